@@ -38,7 +38,11 @@ describe('complex arithmetic', () => {
   });
   it('has j squared equal to -1 and a product with the conjugate equal to the squared modulus', () => {
     expect(mul(J, J)).toEqual(complex(-1, 0));
-    check(fc.property(number, (a) => expect(far(mul(a, conjugate(a)), complex(modulus(a) ** 2))).toBeLessThan(1e-12)));
+    check(
+      fc.property(number, (a) => {
+        expect(far(mul(a, conjugate(a)), complex(modulus(a) ** 2))).toBeLessThan(1e-12);
+      }),
+    );
   });
   it('keeps the principal root: it squares back, and its real part is not negative', () => {
     check(
