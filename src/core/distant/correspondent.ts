@@ -1,0 +1,34 @@
+/** What a distant station is. One kind, one file in correspondents/, one line in correspondents/list.ts. */
+import type { LineBody } from '../record/record.ts';
+import type { Ear, Emission, Json, Radiation, SpokenWord } from '../signals.ts';
+
+/** What the drill lends a distant station while it acts. */
+export type FarBench = {
+  now_us: number;
+  seed: number;
+  utc0_s: number;
+  /** How many times longer than stated the operator's time limits are. */
+  stretch: number;
+  /** What this station's own aerial brings it. */
+  ear: Ear;
+  after(delay_us: number, event: Json): void;
+  forget(which: (event: Json) => boolean): void;
+  note(body: LineBody): void;
+};
+
+/** State of one distant station: plain data. `radiation` is what it puts on the air (history and plan). */
+export type FarState = { call: string; radiation: Radiation; [key: string]: Json | Radiation };
+
+/** A kind of distant station. Methods may change `s` and nothing else. */
+export interface Correspondent<S extends FarState = FarState, P = unknown> {
+  id: string;
+  about: string;
+  /** The station at instant 0 from its (already validated) parameters; may ask for wake-ups. */
+  start(call: string, params: P, bench: FarBench): S;
+  /** A wake-up that it asked for. */
+  woken(s: S, event: Json, bench: FarBench): void;
+  /** Somebody's radiation changed (own or another's); look at `bench.ear` if interested. */
+  stirred?(s: S, bench: FarBench): void;
+}
+
+export type { Emission, SpokenWord };
