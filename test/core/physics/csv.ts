@@ -6,7 +6,7 @@ const cells = (line: string): string[] => [...line.matchAll(/("([^"]*)"|[^,]*)(,
 export function rowsOf(name: string): Record<string, string>[] {
   const lines = readFileSync(new URL(`../../vectors/${name}`, import.meta.url), 'utf8')
     .trim()
-    .split('\n');
+    .split(/\r?\n/);
   const names = cells(lines[0] ?? '');
   return lines.slice(1).map((line) => {
     const values = cells(line);
