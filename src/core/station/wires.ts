@@ -24,12 +24,17 @@ export type Wires = {
   engine: boolean;
   /** The load's breaker is in and the bus is live. */
   live: Record<Load, boolean>;
+  /** The fuse in the holder of inverter A or B is good. */
+  fuse: { A: boolean; B: boolean };
   // --- each load writes what it draws from the bus at the present volts, A
   draw_A: Record<Load, number>;
   // --- inverter
   /** Volts and hertz of the mains-type supply; 0 when it stands still. */
   mains_V: number;
   mains_Hz: number;
+  /** The inverter that its lever chooses, and whether this machine has just blown its fuse. */
+  chosen: 'A' | 'off' | 'B';
+  blowing: boolean;
   // --- printer and tape set write what they take from it, W
   mains_W: { printer: number; tape: number };
   // --- aerial
@@ -113,9 +118,12 @@ export function newWires(station: string): Wires {
     bus_A: 0,
     engine: false,
     live: { inverter: false, sender: false, receiver: false, terminal: false, vent: false },
+    fuse: { A: true, B: true },
     draw_A: { inverter: 0, sender: 0, receiver: 0, terminal: 0, vent: 0 },
     mains_V: 0,
     mains_Hz: 0,
+    chosen: 'off',
+    blowing: false,
     mains_W: { printer: 0, tape: 0 },
     whip: {
       sections: 0,
