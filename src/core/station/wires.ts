@@ -32,9 +32,8 @@ export type Wires = {
   /** Volts and hertz of the mains-type supply; 0 when it stands still. */
   mains_V: number;
   mains_Hz: number;
-  /** The inverter that its lever chooses, and whether this machine has just blown its fuse. */
+  /** The inverter that its lever chooses. */
   chosen: 'A' | 'off' | 'B';
-  blowing: boolean;
   // --- printer and tape set write what they take from it, W
   mains_W: { printer: number; tape: number };
   // --- aerial
@@ -56,10 +55,18 @@ export type Wires = {
   talking: boolean;
   /** Words that the operator is saying into an open microphone, history and plan. */
   words: SpokenWord[];
+  /** Headset volume 0..10 and loudspeaker on. */
+  ears: { phones: number; speaker: boolean };
   // --- printer and tape set: contacts in the line loop (at mark when they are not in it)
   contact: Record<Contact, Edge[]>;
   /** The printer's own local loop. */
   local: Edge[];
+  /** Which loop the printer and the tape set stand in. */
+  source: 'local' | 'line';
+  /** The tape reader's contact, whichever loop it stands in. */
+  tapeOut: Edge[];
+  /** What the printer has read: how many characters so far, and the last 16 of their codes. */
+  read: { n: number; codes: number[] };
   /** Tape set: punching follows the printer's loop when true. */
   punching: boolean;
   // --- keyer and terminal unit
@@ -108,7 +115,24 @@ export type Wires = {
     limiter: boolean;
     /** Loss of the aerial trim off its peak, dB (0 or more). */
     trimLoss_dB: number;
+    /** The receiver's own noise relative to the external noise, both after the RF gain, dB. */
+    innerNoise_dB: number;
   };
+  /** What the ear has made out, oldest first, the last 20; the newest may be unfinished. */
+  captions: Caption[];
+};
+
+/** One transmission as the operator's ear had it. */
+export type Caption = {
+  /** Counts from 1. */
+  n: number;
+  from_us: number;
+  to_us: number;
+  by: 'voice' | 'morse';
+  /** '...' where words were lost. */
+  words: string;
+  /** 0.7 s have passed without a further word. */
+  ended: boolean;
 };
 
 /** Wires of a station where nothing is connected. */
@@ -123,7 +147,6 @@ export function newWires(station: string): Wires {
     mains_V: 0,
     mains_Hz: 0,
     chosen: 'off',
-    blowing: false,
     mains_W: { printer: 0, tape: 0 },
     whip: {
       sections: 0,
@@ -138,8 +161,12 @@ export function newWires(station: string): Wires {
     handKey: [{ t_us: 0, mark: false }],
     talking: false,
     words: [],
+    ears: { phones: 0, speaker: false },
     contact: { keys: [], tape: [], unit: [], far: [] },
     local: [],
+    source: 'local',
+    tapeOut: [],
+    read: { n: 0, codes: [] },
     punching: false,
     supply_mA: 0,
     decided: [],
@@ -168,6 +195,8 @@ export function newWires(station: string): Wires {
       pitch_Hz: 0,
       limiter: false,
       trimLoss_dB: 0,
+      innerNoise_dB: -60,
     },
+    captions: [],
   };
 }
