@@ -1,16 +1,45 @@
+import { blades } from '../../src/panel/faces/blades.ts';
 import { cage } from '../../src/panel/faces/cage.ts';
+import { clock } from '../../src/panel/faces/clock.ts';
+import { dial } from '../../src/panel/faces/dial.ts';
 import { drum } from '../../src/panel/faces/drum.ts';
+import { filter } from '../../src/panel/faces/filter.ts';
+import { fuse } from '../../src/panel/faces/fuse.ts';
+import { handKey } from '../../src/panel/faces/handkey.ts';
 import { cord, jackOps } from '../../src/panel/faces/jack.ts';
+import { keyboard } from '../../src/panel/faces/keyboard.ts';
 import { lamp } from '../../src/panel/faces/lamp.ts';
 import { limpet, limpetPair } from '../../src/panel/faces/limpet.ts';
+import { mic } from '../../src/panel/faces/mic.ts';
+import { page } from '../../src/panel/faces/page.ts';
 import { plunger } from '../../src/panel/faces/plunger.ts';
+import { printer } from '../../src/panel/faces/printer.ts';
+import { punch } from '../../src/panel/faces/punch.ts';
+import { reeds } from '../../src/panel/faces/reeds.ts';
 import { sail } from '../../src/panel/faces/sail.ts';
+import { reader } from '../../src/panel/faces/tape.ts';
 import { tiller } from '../../src/panel/faces/tiller.ts';
+import { readout } from '../../src/panel/faces/window.ts';
 import type { Face } from '../../src/panel/kit/face.ts';
 import { LINE, type Op, shape, words } from '../../src/panel/kit/ops.ts';
 import { rrect } from '../../src/panel/kit/path.ts';
 
-const put = <S, V>(face: Face<S, V>, spec: S, value: V): Op[] => [...face.staticOps(spec), ...face.liveOps(spec, value)];
+/** Codes of a text in the alphabet of ITU-T Rec. S.1, letters case, unit 1 = bit 0. */
+const ITA2: Readonly<Record<string, number>> = {
+  ...Object.fromEntries(
+    [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].map((c, i) => [
+      c,
+      [3, 25, 14, 9, 1, 13, 26, 20, 6, 11, 15, 18, 28, 12, 24, 22, 23, 10, 5, 16, 7, 30, 19, 29, 21, 17][i]!,
+    ]),
+  ),
+  ' ': 4,
+};
+const codes = (text: string): number[] => [...text].map((c) => ITA2[c]!);
+
+const put = <S, V>(face: Face<S, V>, spec: S, value: V): Op[] => [
+  ...face.staticOps(spec),
+  ...face.liveOps(spec, value),
+];
 
 /** A card of the gallery's grid, as on a specimen sheet. */
 function card(i: number, title: string, draw: (x: number, y: number) => Op[]): Op[] {
@@ -43,7 +72,11 @@ function controls(): Op[] {
     ]),
     ...card(3, 'Sail', (x, y) => [
       ...put(sail, { ...meter, x: x + 24, y: y + 42 }, 62),
-      ...put(sail, { x: x + 176, y: y + 58, s: 106, min: 0, max: 10, step: 0.5, numbers: [0, 9], unit: 'A', stop: [8, 10] }, 8.8),
+      ...put(
+        sail,
+        { x: x + 176, y: y + 58, s: 106, min: 0, max: 10, step: 0.5, numbers: [0, 9], unit: 'A', stop: [8, 10] },
+        8.8,
+      ),
     ]),
     ...card(4, 'Lamp', (x, y) => {
       const said = { dark: 'dark', lit: 'lit', radiating: 'radiating' };
@@ -75,23 +108,46 @@ function controls(): Op[] {
     ...card(8, 'Detents', (x, y) => [
       ...put(
         limpet,
-        { x: x + 80, y: y + 108, r: 22, ring: true, label: 'Stored setting', words: ['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12'], labelDrop: -70 },
+        {
+          x: x + 80,
+          y: y + 108,
+          r: 22,
+          ring: true,
+          label: 'Stored setting',
+          words: ['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12'],
+          labelDrop: -70,
+        },
         3,
       ),
       ...put(
         limpet,
-        { x: x + 200, y: y + 108, r: 22, ring: true, from: -100, to: 92, words: ['N0N', 'A1A', 'A3E', 'F1B', 'A3E+F1B'], label: 'Emission' },
+        {
+          x: x + 200,
+          y: y + 108,
+          r: 22,
+          ring: true,
+          from: -100,
+          to: 92,
+          words: ['N0N', 'A1A', 'A3E', 'F1B', 'A3E+F1B'],
+          label: 'Emission',
+        },
         3,
       ),
     ]),
     ...card(9, 'Small limpets and drums', (x, y) => [
-      ...[0, 0.3, 0.6, 1].flatMap((v, i) => put(limpet, { x: x + 50 + 66 * i, y: y + 80, r: 22, disc: true, label: 'AF gain' }, v)),
+      ...[0, 0.3, 0.6, 1].flatMap((v, i) =>
+        put(limpet, { x: x + 50 + 66 * i, y: y + 80, r: 22, disc: true, label: 'AF gain' }, v),
+      ),
       ...[0, 0.3, 0.6, 1].flatMap((v, i) => put(limpet, { x: x + 40 + 34 * i, y: y + 160, r: 12, marks: 0 }, v)),
       ...[0, 4, 7].flatMap((v, i) => put(drum, { x: x + 180 + 24 * i, y: y + 146, w: 15, h: 26 }, v)),
     ]),
     ...card(10, 'Levers of 2, 4 and 5', (x, y) => [
       ...put(tiller, { x: x + 60, y: y + 140, length: 54, words: ['low', 'full'], label: 'Power' }, 1),
-      ...put(tiller, { x: x + 208, y: y + 140, length: 54, words: ['off', 'heat', 'wait', 'send'], label: 'Readiness' }, 1.4),
+      ...put(
+        tiller,
+        { x: x + 208, y: y + 140, length: 54, words: ['off', 'heat', 'wait', 'send'], label: 'Readiness' },
+        1.4,
+      ),
     ]),
     ...card(11, 'Word drum, small sails', (x, y) => [
       ...put(drum, { x: x + 20, y: y + 60, w: 74, h: 53, size: 18, faces: ['0 to 2', '2 to 4', '4 to 6'] }, 1),
@@ -107,4 +163,80 @@ function controls(): Op[] {
   ];
 }
 
-export const SHEETS: Record<string, () => Op[]> = { controls };
+function machines(): Op[] {
+  const text = 'SAY AGAIN WORD AFTER';
+  const printed = ['QV4M DE QV7K', 'NR 7 PRIORITY 061352Z', 'BRING 40 BLANJETS'];
+  const slab = { x: 60, y: 480, w: 574, h: 96, slab: 246, slot: { x: 16, y: 36, w: 396, h: 50 }, label: 'Printer' };
+  return [
+    ...heading('Machines'),
+    ...put(
+      page,
+      { x: 90, y: 190, w: 446, h: 290, size: 19, leading: 29 },
+      { lines: ['FM TERN NESS', ...printed], rings: [{ line: 3, column: 13 }] },
+    ),
+    ...put(printer, slab, { column: 17, wheel: 12, live: true }),
+    ...put(keyboard, { x: 72, y: 576, w: 550, row: 36 }, { down: ['K', 'SPACE'], figures: false }),
+    ...put(page, { x: 90, y: 60, w: 96, h: 120, size: 4, leading: 9, margin: 10 }, { lines: [...printed, ...printed] }),
+    ...put(
+      printer,
+      { x: 76, y: 180, w: 128, h: 72, slot: { x: 10, y: 26, w: 108, h: 38 } },
+      { column: 30, wheel: 0, live: false },
+    ),
+    ...put(
+      reader,
+      { x: 690, y: 100, pitch: 18.6, w: 500, gate: 90, letters: true },
+      { codes: codes(text), at: 3, live: true, print: [...text] },
+    ),
+    ...put(punch, { x: 1190, y: 100, pitch: 18.6 }, 9),
+    ...put(reader, { x: 690, y: 280, pitch: 12, w: 260, gate: 130 }, { codes: codes('AGAIN'), at: 4, live: false }),
+    ...put(reader, { x: 980, y: 280, pitch: 7, w: 110, gate: 54 }, { codes: codes(text), at: 8, live: true }),
+    ...put(reader, { x: 1130, y: 280, pitch: 7, w: 110, gate: 54 }, { codes: [], at: null, live: false }),
+    ...put(handKey, { x: 690, y: 470, w: 112, words: { up: 'up', down: 'down' } }, false),
+    ...put(handKey, { x: 830, y: 470, w: 112, words: { up: 'up', down: 'down' } }, true),
+    ...put(mic, { x: 1000, y: 410, h: 94, words: { open: 'open', pressed: 'pressed' } }, false),
+    ...put(mic, { x: 1130, y: 410, h: 94, words: { open: 'open', pressed: 'pressed' } }, true),
+    ...put(clock, { x: 720, y: 600, r: 45 }, 13 * 3600 + 54 * 60 + 20),
+    ...put(
+      filter,
+      { x: 800, y: 570, w: 76, h: 54, label: 'Filter, fan' },
+      { fitted: true, dirt: 0, fan: 0, running: true },
+    ),
+    ...put(
+      filter,
+      { x: 900, y: 570, w: 76, h: 54, label: 'dirty' },
+      { fitted: true, dirt: 0.8, fan: 30, running: true },
+    ),
+    ...put(
+      filter,
+      { x: 1000, y: 570, w: 76, h: 54, label: 'out' },
+      { fitted: false, dirt: 0, fan: 10, running: false },
+    ),
+  ];
+}
+
+function instruments(): Op[] {
+  const leaves = { w: 116, h: 150, names: ['mark', 'space'] as [string, string] };
+  return [
+    ...heading('Instruments'),
+    ...put(blades, { ...leaves, x: 40, y: 80 }, { mark: 1, space: 1, lean: 0 }),
+    ...put(blades, { ...leaves, x: 180, y: 80 }, { mark: 0.7, space: 0.95, lean: 0.4 }),
+    ...put(blades, { ...leaves, x: 320, y: 80 }, { mark: 0.1, space: 0.4, lean: -1 }),
+    ...put(blades, { x: 460, y: 80, w: 62, h: 62 }, { mark: 1, space: 0.9, lean: 0.1 }),
+    ...put(dial, { x: 580, y: 90, w: 556, h: 52, span: 53, step: 1, min: 0, max: 28000 }, 4718),
+    ...put(dial, { x: 580, y: 190, w: 210, h: 32, span: 42, step: 1, min: 0, max: 28000 }, 4400),
+    ...put(reeds, { x: 60, y: 310, w: 130, h: 62, from: 46, to: 54, step: 1, numbers: true, label: 'Hertz' }, 50),
+    ...put(reeds, { x: 220, y: 310, w: 130, h: 62, from: 46, to: 54, step: 1, numbers: true, label: 'Hertz' }, 48.6),
+    ...put(reeds, { x: 380, y: 310, w: 69, h: 34, from: 46, to: 54, step: 1 }, 50),
+    ...put(reeds, { x: 480, y: 310, w: 69, h: 34, from: 46, to: 54, step: 1 }, null),
+    ...put(readout, { x: 600, y: 310, w: 110, h: 26, frame: true, label: 'Dial' }, '4 718.0'),
+    ...put(readout, { x: 730, y: 310, w: 110, h: 18 }, '1 044 pF'),
+    ...(['whole', 'blown', 'none'] as const).flatMap((state, i) =>
+      put(fuse, { x: 620 + 110 * i, y: 400, w: 64, words: { whole: 'whole', blown: 'blown', none: 'empty' } }, state),
+    ),
+    ...(['whole', 'blown', 'none'] as const).flatMap((state, i) =>
+      put(fuse, { x: 940 + 50 * i, y: 400, w: 28 }, state),
+    ),
+  ];
+}
+
+export const SHEETS: Record<string, () => Op[]> = { controls, machines, instruments };

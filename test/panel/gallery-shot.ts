@@ -24,7 +24,9 @@ try {
     const page = await browser.newPage({ viewport: { width: 1280, height: 720 }, deviceScaleFactor: dpr });
     page.on('pageerror', (e) => console.error(String(e)));
     for (const p of palettes.split(',')) {
-      await page.goto(`${base}test/panel/gallery.html?palette=${p}${sheets && !sheets.includes(',') ? `&sheet=${sheets}` : ''}`);
+      await page.goto(
+        `${base}test/panel/gallery.html?palette=${p}${sheets && !sheets.includes(',') ? `&sheet=${sheets}` : ''}`,
+      );
       await page.waitForSelector('body[data-ready]', { timeout: 20_000 });
       for (const canvas of await page.locator('canvas').all()) {
         const name = await canvas.getAttribute('id');

@@ -103,7 +103,7 @@ function printed(spec: SailSpec): Op[] {
     const a = sailAngle(spec, v);
     const t = (a + 90) / 90;
     const [tx, ty] = at(px, py, 0.7 * spec.s - 6, a);
-    return words(String(v), tx + 2 - 2 * t, ty + 4 + 9 * t, { anchor: t < 0.3 ? 'start' : t > 0.7 ? 'end' : 'start' });
+    return words(String(v), tx + 2 - 2 * t, ty + 4 + 11 * t, { anchor: t < 0.3 ? 'start' : t > 0.7 ? 'end' : 'start' });
   });
   if (spec.unit) {
     const [tx, ty] = [px - 0.27 * spec.s, py - 0.12 * spec.s];

@@ -16,7 +16,7 @@ export interface Press {
 export const FONTS = ['400 14px B612', '700 14px B612', '400 14px "B612 Mono"', '700 14px "B612 Mono"'] as const;
 
 const HATCH_PITCH = 3.6;
-const HATCH_OPACITY = 0.46;
+const HATCH_OPACITY = 0.5;
 const tiles = new Map<string, HTMLCanvasElement>();
 
 /** A square of 45 degree strokes whose side is a whole number of device pixels, so that it joins without a beat. */
@@ -29,7 +29,7 @@ function hatchTile(hex: string, scale: number): HTMLCanvasElement {
   tile.width = tile.height = side;
   const ctx = tile.getContext('2d')!;
   ctx.strokeStyle = hex;
-  ctx.lineWidth = scale;
+  ctx.lineWidth = 1.2 * scale;
   for (const k of [-1, 0, 1]) {
     ctx.moveTo(k * side - 1, side + 1);
     ctx.lineTo((k + 1) * side + 1, -1);

@@ -1,0 +1,125 @@
+import type { Box } from '../kit/bounds.ts';
+import type { Face } from '../kit/face.ts';
+import { FINE, HAIR, LINE, line, type Op, shape, words } from '../kit/ops.ts';
+import { rrect, seg } from '../kit/path.ts';
+
+/** The printer's keys. x, y is the top left of the first row. */
+export interface KeyboardSpec {
+  x: number;
+  y: number;
+  /** 550 close up; under 200 the keys are blank. */
+  w: number;
+  /** Height of a row; 36 close up, 12 in the whole view. */
+  row: number;
+}
+
+/** One key: an id, what it prints in letters and in figures case. */
+export interface KeyCap {
+  id: string;
+  letter: string;
+  figure?: string;
+  /** Width in units of a letter key. */
+  span: number;
+}
+
+/** Figures case as ITU-T Rec. S.1 prints it; a national place (F, G, H) stays blank. The arrangement is ours. */
+const FIGURES: Readonly<Record<string, string>> = Object.fromEntries(
+  [...'QWERTYUIOPASKLZXCVBNM'].map((c, i) => [c, [..."1234567890-'()+/:=?,."][i]!]),
+);
+const letters = (row: string): KeyCap[] =>
+  [...row].map((c) => ({ id: c, letter: c, ...(FIGURES[c] ? { figure: FIGURES[c] } : {}), span: 1 }));
+const wide = (id: string, letter: string, span: number): KeyCap => ({ id, letter, span });
+
+/** Rows from the top, each with its indent in key widths. */
+export const KEY_ROWS: readonly { indent: number; keys: readonly KeyCap[] }[] = [
+  { indent: 0, keys: letters('QWERTYUIOP') },
+  { indent: 0.27, keys: [...letters('ASDFGHJKL'), wide('CR', 'return', 1.23)] },
+  {
+    indent: 0,
+    keys: [wide('LTRS', 'letters', 1.42), ...letters('ZXCVBNM'), wide('FIGS', 'figures', 1.52), wide('LF', 'line', 1)],
+  },
+  {
+    indent: 0,
+    keys: [wide('WRU', 'who are you', 1.85), wide('SPACE', 'space', 6.6), wide('BELL', 'bell', 1.55)],
+  },
+];
+const SPAN = 10.5;
+const GAP = 4;
+
+/** Where every key lies: for drawing and for the hand. */
+export function keyBoxes({ x, y, w, row }: KeyboardSpec): { key: KeyCap; box: Box }[] {
+  return KEY_ROWS.flatMap(({ indent, keys }, r) => {
+    const taken = keys.reduce((n, k) => n + k.span, indent);
+    const unit = w / (r === 1 || r === 0 ? SPAN : taken);
+    let left = x + indent * unit;
+    return keys.map((key) => {
+      const box = {
+        left,
+        top: y + r * row,
+        right: left + key.span * unit - GAP * Math.min(1, row / 30),
+        bottom: y + (r + 1) * row - GAP * Math.min(1, row / 30),
+      };
+      left += key.span * unit;
+      return { key, box };
+    });
+  });
+}
+
+function cap({ key, box }: { key: KeyCap; box: Box }, down: boolean, figures: boolean | null): Op[] {
+  const [w, h] = [box.right - box.left, box.bottom - box.top];
+  const big = h > 20;
+  const dy = down ? 2 : 0;
+  const face = shape(
+    rrect(box.left, box.top + dy, w, h - dy, Math.min(8, 0.28 * h)),
+    down ? 'g2' : 'sheet',
+    big ? LINE : FINE,
+    'ink',
+    { snap: true },
+  );
+  if (!big) return [face];
+  const lip = line(seg(box.left + 7, box.bottom - 4, box.right - 7, box.bottom - 4), HAIR, 'ink', { snap: true });
+  const base = box.top + h / 2 + 5 + dy / 2;
+  const middle = (box.left + box.right) / 2;
+  if (key.letter.length > 1)
+    return [face, ...(down ? [] : [lip]), words(key.letter, middle, base, { bold: true, anchor: 'middle' })];
+  const bold = figures !== true;
+  return [
+    face,
+    ...(down ? [] : [lip]),
+    words(key.letter, key.figure ? box.left + w * 0.38 : middle, base, {
+      bold,
+      anchor: 'middle',
+      size: 16,
+      fill: bold ? 'ink' : 'ink2',
+    }),
+    ...(key.figure
+      ? [
+          words(key.figure, box.right - w * 0.22, base, {
+            bold: figures === true,
+            anchor: 'middle',
+            fill: figures === true ? 'ink' : 'ink2',
+          }),
+        ]
+      : []),
+  ];
+}
+
+export interface KeyboardValue {
+  /** Ids of keys held down. */
+  down: readonly string[];
+  /** Case of the machine: figures are bold when true. */
+  figures: boolean;
+}
+
+const liveOps = (spec: KeyboardSpec, { down, figures }: KeyboardValue): Op[] =>
+  keyBoxes(spec)
+    .filter(({ key }) => figures || down.includes(key.id))
+    .flatMap((k) => cap(k, down.includes(k.key.id), figures));
+
+/** Value: keys held and case. The sheet shows all keys up, in letters case. */
+export const keyboard: Face<KeyboardSpec, KeyboardValue> = {
+  natural: { w: 550, h: 144 },
+  staticOps: (spec) => keyBoxes(spec).flatMap((k) => cap(k, false, null)),
+  liveOps,
+  tileBox: ({ x, y, w, row }) => ({ left: x - 3, top: y - 3, right: x + w + 3, bottom: y + 4 * row + 3 }),
+};
