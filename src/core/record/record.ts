@@ -39,8 +39,8 @@ export type LineBody =
   | { k: 'value'; q: string; v: Json }
   /** A station's carrier came up, changed or went: `f_Hz` rounded to 1 Hz, `power_W` radiated to 0.01 W, 0 = silent. */
   | { k: 'air'; station: string; emission: Emission; f_Hz: number; power_W: number }
-  /** Words that left a station's aerial in one go; `to_end` false if the push-to-talk was let go before the end. */
-  | { k: 'spoke'; station: string; words: string; by: 'voice' | 'morse'; to_end: boolean; from_us: number }
+  /** Words that left a station's aerial in one go, the first of them at `from_us`. */
+  | { k: 'spoke'; station: string; words: string; by: 'voice' | 'morse'; from_us: number }
   /** What the operator's own ear could make of a transmission ('...' for what was lost). */
   | { k: 'heard'; words: string; by: 'voice' | 'morse'; from_us: number }
   /** One operation of a page printer: `at` is `own` or the distant call sign, `code` 0..31, `c` as printed. */

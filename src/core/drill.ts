@@ -1,0 +1,207 @@
+/**
+ * The front door. One drill: a scenario and a seed make a world, the operator's hand moves it, a record is what happened.
+ *
+ *     scenario + seed + hand -> station -> ether -> distant stations -> record (-> marks -> debrief, from the record alone)
+ *
+ * Time is whole microseconds and moves in `advance` only. At one instant: first what is due, in the order it was set, then
+ * the hand. What a distant station sends at an instant is heard at the next event, so the one loop in the house is closed
+ * by the clock.
+ */
+import { BOXES, CORRESPONDENTS, ENGINE } from './catalogue.ts';
+import { DistantStations } from './distant/distant.ts';
+import { Ether } from './ether/ether.ts';
+import type { View } from './guide/view.ts';
+import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
+import { micros } from './quantity/quantity.ts';
+import { type AirSeen, watchAir } from './record/air-watch.ts';
+import { matches } from './record/pattern.ts';
+import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
+import type { Deed, Happening, Scenario } from './scenario/scenario.ts';
+import type { ControlValue, Json } from './signals.ts';
+import type { Control, Found } from './station/box.ts';
+import { Station, type StationState } from './station/station.ts';
+
+/** How a drill is begun: what the record's header holds beside the engine's own. */
+export type Setting = Pick<Header, 'name' | 'scenario' | 'seed' | 'manner' | 'stretch'>;
+/** A whole drill at one instant, as plain data: restore and go on, and nothing is different. */
+export type Snapshot = { queue: Queue; station: StationState; distant: DistantStations['state']; air: AirSeen; record: DrillRecord; acts: number; ended: boolean };
+
+/** One drill at work. */
+export class Drill implements View {
+  readonly record: DrillRecord;
+  readonly station: Station;
+  private readonly queue: Queue;
+  private readonly ether: Ether;
+  private readonly distant: DistantStations;
+  private readonly air: AirSeen;
+  private acts: number;
+  private over: boolean;
+
+  /** Begin `scenario` as found, or go on from a snapshot of it. */
+  constructor(
+    readonly scenario: Scenario,
+    readonly setting: Setting,
+    from?: Snapshot,
+  ) {
+    const { seed, stretch } = setting;
+    this.queue = from?.queue ?? newQueue();
+    this.record = from?.record ?? { header: { 'keydown-record': RECORD_VERSION, engine: ENGINE, ...setting }, lines: [] };
+    this.air = from?.air ?? {};
+    this.acts = from?.acts ?? 0;
+    this.over = from?.ended ?? false;
+    this.ether = new Ether(scenario, seed, () => this.radiations());
+    const note = (body: LineBody) => this.note(body);
+    const utc0_s = secondsOf(scenario.world.utc);
+    const host = { queue: this.queue, seed, utc0_s, note };
+    this.distant = new DistantStations(CORRESPONDENTS, scenario.stations, { ...host, stretch, earOf: (call) => this.ether.earOf(call) });
+    const stationHost = { ...host, ear: this.ether.earOf(scenario.own.call), end: (why: string) => this.end(why) };
+    if (from) {
+      this.distant.state = from.distant;
+      this.station = new Station(BOXES, from.station, stationHost);
+      return;
+    }
+    this.station = Station.found(BOXES, scenario.own.call, foundOf(scenario), stationHost);
+    this.distant.start();
+    for (const h of scenario.happenings) if ('at_s' in h) schedule(this.queue, h.at_s * 1e6, 'happening', h.id);
+    schedule(this.queue, scenario.time_limit_min * 60e6, 'limit', null);
+  }
+
+  /** Time since the drill began, whole microseconds. */
+  get now_us(): number {
+    return this.queue.now_us;
+  }
+
+  /** Handed over, given up, or out of time: nothing moves any more. */
+  get ended(): boolean {
+    return this.over;
+  }
+
+  /** Let time pass up to `to_us`. Chopping it differently changes nothing. */
+  advance(to_us: number): void {
+    const until = micros(to_us);
+    while (!this.over) {
+      const due = takeDue(this.queue, until);
+      if (due === undefined) return;
+      this.dispatch(due);
+      this.listen();
+    }
+  }
+
+  /** The operator sets a control now. Returns why not, in words, when it cannot be done; the record has it either way. */
+  act(control: string, value: ControlValue): string | undefined {
+    if (this.over) return 'the drill is over';
+    this.note({ k: 'do', n: ++this.acts, control, value });
+    const why = this.station.turn(control, value);
+    if (why) this.note({ k: 'refused', control, value, why });
+    this.listen();
+    return why;
+  }
+
+  /** End the drill. */
+  end(why: string): void {
+    if (this.over) return;
+    this.note({ k: 'end', why });
+    this.over = true;
+  }
+
+  /** Write what a shell has to say (help given, an interruption) into the record. Changes nothing else. */
+  remark(body: Extract<LineBody, { k: 'help' | 'interruption' }>): void {
+    this.note(body);
+  }
+
+  /** All that is needed to go on from this instant, as text. */
+  save(): string {
+    const { queue, record, air, acts } = this;
+    return JSON.stringify({ queue, station: this.station.state, distant: this.distant.state, air, record, acts, ended: this.over } satisfies Snapshot);
+  }
+
+  see(indicator: string): Json | undefined {
+    return this.station.see(indicator);
+  }
+
+  standing(control: string): ControlValue | undefined {
+    return this.station.standing(control);
+  }
+
+  control(name: string): Control | undefined {
+    return this.station.control(name)?.control;
+  }
+
+  heard(since_us: number): string {
+    return this.linesSince(since_us)
+      .flatMap((l) => (l.k === 'heard' ? [l.words] : []))
+      .join(' | ');
+  }
+
+  printed(since_us: number): string {
+    const own = this.linesSince(since_us).flatMap((l) => (l.k === 'print' && l.at === 'own' ? [l.c] : []));
+    return own.join('').replace(/\r/g, '');
+  }
+
+  private linesSince(since_us: number): Line[] {
+    const { lines } = this.record;
+    let first = lines.length;
+    while (first > 0 && (lines[first - 1] as Line).t > since_us) first--;
+    return lines.slice(first);
+  }
+
+  private radiations() {
+    return [this.station.state.wires.radiation, ...this.distant.radiations()];
+  }
+
+  private note(body: LineBody): void {
+    if (this.over) return;
+    const line = append(this.record, this.queue.now_us, body);
+    for (const h of this.scenario.happenings)
+      if ('when' in h && !this.hasHappened(h) && matches(h.when, line)) schedule(this.queue, h.after_s * 1e6, 'happening', h.id);
+  }
+
+  private hasHappened(h: Happening): boolean {
+    return this.queue.dues.some((d) => d.to === 'happening' && d.event === h.id) || this.record.lines.some((l) => l.k === 'happen' && l.id === h.id);
+  }
+
+  private dispatch(due: Due): void {
+    if (due.to === 'tick') this.station.tick();
+    else if (due.to === 'limit') this.end('out of time');
+    else if (due.to === 'happening') this.happen(due.event as string);
+    else if (!this.distant.wake(due.to, due.event)) this.station.wake(due.to, due.event);
+  }
+
+  private happen(id: string): void {
+    const happening = this.scenario.happenings.find((h) => h.id === id) as Happening;
+    this.note({ k: 'happen', id });
+    this.do(happening.do);
+  }
+
+  private do(deed: Deed): void {
+    if ('station' in deed) this.distant.tell(deed.station, deed.tell);
+    else this.station.upset(deed.inner);
+  }
+
+  /** What the event put on the air is written down, and every distant station may prick up its ears. */
+  private listen(): void {
+    if (this.over) return;
+    watchAir(this.radiations(), this.air, this.queue.now_us, (body) => this.note(body));
+    this.distant.stir();
+  }
+}
+
+function secondsOf(utc: string): number {
+  const [h = 0, m = 0, s = 0] = utc.split(':').map(Number);
+  return h * 3600 + m * 60 + s;
+}
+
+/** `box.thing` names of the scenario, sorted to their boxes. */
+function foundOf({ own }: Scenario): Record<string, Found> {
+  const found: Record<string, Found> = Object.fromEntries(BOXES.map((b) => [b.id, { controls: {}, inner: {} }]));
+  const put = (part: 'controls' | 'inner', from: Record<string, Json>) => {
+    for (const [name, value] of Object.entries(from)) {
+      const dot = name.indexOf('.');
+      const box = found[name.slice(0, dot)];
+      if (box) (box[part] as Record<string, Json>)[name.slice(dot + 1)] = value;
+    }
+  };
+  put('controls', own.controls);
+  put('inner', own.inner);
+  return found;
+}
