@@ -1,5 +1,6 @@
 /** Noise for sample streams. The dice belong to the kernel: a source here is a function of an absolute index. */
 import { cos, ln, sin } from '../numeric/elementary.ts';
+import { dbToRatio } from '../quantity/quantity.ts';
 
 /** Independent standard normal values by absolute index (a whole number, negative too): the same index, the same value. */
 export type NormalSource = (index: number) => number;
@@ -28,3 +29,23 @@ export function addRealNoise(x: Float64Array, power: number, noise: NormalSource
   const sigma = Math.sqrt(power);
   for (let i = 0; i < x.length; i++) x[i] = x[i]! + sigma * noise(first + i);
 }
+
+/** Noise on a recording. */
+export interface AddedNoise {
+  /** Energy of one element over one-sided noise density, dB. */
+  readonly ebN0_dB: number;
+  readonly noise: NormalSource;
+}
+
+/** Scales in place so that no sample is beyond ±0.9. */
+export function fitInPlace(x: Float64Array): void {
+  let peak = 0;
+  for (const v of x) peak = Math.max(peak, Math.abs(v));
+  if (peak === 0) return;
+  const gain = 0.9 / peak;
+  for (let i = 0; i < x.length; i++) x[i] = x[i]! * gain;
+}
+
+/** Mean square of white noise over half the rate that gives an Eb/N0 with a tone of amplitude 1 and an element of a length. */
+export const noisePower = (ebN0_dB: number, element_s: number, rate: number): number =>
+  ((element_s / 2 / dbToRatio(ebN0_dB)) * rate) / 2;
