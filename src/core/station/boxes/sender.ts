@@ -81,6 +81,8 @@ type SenderState = BoxState & {
   stage_C: number;
   /** A stored setting that the motors have yet to go to, for want of supply. */
   wanted: number | null;
+  /** Hot when the drill begins. */
+  foundHot: boolean;
   /** When the heaters came on. */
   heaters_us: number;
   /** Drive stages are switched on since; null at off and heat. */
@@ -102,12 +104,12 @@ type SenderState = BoxState & {
 };
 
 const machine = setup({
-  types: { events: {} as { type: 'HEAT' | 'OFF' | 'HOT_OFF' | 'BACK' | 'OVERHEAT' | 'RESET' } },
+  types: { events: {} as { type: 'HEAT' | 'FOUND' | 'OFF' | 'HOT_OFF' | 'BACK' | 'OVERHEAT' | 'RESET' } },
 }).createMachine({
   id: 'sender',
   initial: 'off',
   states: {
-    off: { on: { HEAT: 'heating' } },
+    off: { on: { HEAT: 'heating', FOUND: 'hot' } },
     heating: { after: { [HEATERS_MS]: 'hot' }, on: { OFF: 'off' } },
     hot: { on: { OFF: 'off', HOT_OFF: 'hotOff', BACK: 'trippedBack', OVERHEAT: 'trippedHeat' } },
     trippedBack: { on: { OFF: 'off', HOT_OFF: 'hotOff', RESET: 'hot' } },
@@ -445,6 +447,7 @@ function asFound(found: Found): SenderState {
     },
     stage_C: AMBIENT_C,
     wanted: null,
+    foundHot: found.inner['hot'] === true && set['readiness'] !== 'off',
     heaters_us: 0,
     driven_us: null,
     tension: false,
@@ -480,6 +483,7 @@ export const sender = {
       about:
         'Twelve stored settings, each null or { kHz, coil_uH, loading_pF, side }; with kHz alone the match of the standard fit (four sections, earth spike, four wires) is stored.',
     },
+    hot: { default: false, about: 'The heaters are hot already when the drill begins (readiness not at off).' },
     drift: { default: 0, about: 'Percent by which the stored coils are off for this ground, about -3 to 3.' },
   },
   start: asFound,
@@ -512,5 +516,9 @@ export const sender = {
   },
   entered(s, _w, bench) {
     if (s.mode === 'heating') s.heaters_us = bench.now_us;
+    if (!s.foundHot) return;
+    s.foundHot = false;
+    s.heaters_us = -HEATERS_MS * 1000;
+    bench.fire('FOUND');
   },
 } satisfies Box<SenderState>;
