@@ -28,6 +28,8 @@ export type Wires = {
   fuse: { A: boolean; B: boolean };
   // --- each load writes what it draws from the bus at the present volts, A
   draw_A: Record<Load, number>;
+  /** The part of it that is plain resistance, siemens (0 unless the load says so); the feed takes the rest as constant power. */
+  ohmic_S: Record<Load, number>;
   // --- inverter
   /** Volts and hertz of the mains-type supply; 0 when it stands still. */
   mains_V: number;
@@ -144,6 +146,7 @@ export function newWires(station: string): Wires {
     live: { inverter: false, sender: false, receiver: false, terminal: false, vent: false },
     fuse: { A: true, B: true },
     draw_A: { inverter: 0, sender: 0, receiver: 0, terminal: 0, vent: 0 },
+    ohmic_S: { inverter: 0, sender: 0, receiver: 0, terminal: 0, vent: 0 },
     mains_V: 0,
     mains_Hz: 0,
     chosen: 'off',

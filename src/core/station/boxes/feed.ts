@@ -20,8 +20,8 @@ const GAS_S = 60;
 /** A good fuse stands the start of its set and goes at once on a short. */
 const FUSE_A = 150;
 /** Breakers: rated amperes, and how long an overload is borne: they trip when the integral of (I/rated)^2 - 1 reaches this, seconds (ours). */
-const BREAKER_A: Record<Breaker, number> = { inverter: 30, sender: 30, receiver: 10, terminal: 10, master: 60 };
-const BREAKER_S: Record<Breaker, number> = { inverter: 60, sender: 40, receiver: 20, terminal: 20, master: 12.5 };
+const BREAKER_A: Record<Breaker, number> = { inverter: 32, sender: 30, receiver: 10, terminal: 10, master: 90 };
+const BREAKER_S: Record<Breaker, number> = { inverter: 50, sender: 40, receiver: 20, terminal: 20, master: 2.4 };
 const CHANGE_W = 0.05;
 
 type Breaker = Exclude<Load, 'vent'> | 'master';
@@ -40,7 +40,7 @@ type FeedState = BoxState & {
   battery: BatteryState;
   bus: Bus;
   /** What the bus was last solved for. */
-  solved: { load_W: number; key: string };
+  solved: { load_W: number; load_S: number; key: string };
   /** The battery has been stepped up to here. */
   since_us: number;
   ledger: FeedLedger;
@@ -149,7 +149,7 @@ function integrate(s: FeedState, now_us: number): void {
 }
 
 /** Find the volts at which the sources carry the loads; the starter is a load of its own. */
-function solve(s: FeedState, load_W: number): void {
+function solve(s: FeedState, load_W: number, load_S: number): void {
   const isolated = s.set['isolator'] !== true;
   const starter_A = s.mode === 'cranking' ? CRANK_A : 0;
   s.bus = solveBus(
@@ -162,18 +162,22 @@ function solve(s: FeedState, load_W: number): void {
     },
     [
       { kind: 'power', power_W: load_W },
+      load_S > 0 ? { kind: 'resistance', resistance_ohm: 1 / load_S } : { kind: 'power', power_W: 0 },
       { kind: 'current', current_A: isolated ? 0 : starter_A },
     ],
   );
 }
 
 function balance(s: FeedState, w: Wires, now_us: number, always: boolean): void {
-  const load_W = s.bus.bus_V > 0 ? drawn_A(w) * s.bus.bus_V : 0;
+  const load_S = s.set['master'] === true ? LOADS.reduce((sum, load) => sum + w.ohmic_S[load], 0) : 0;
+  const V = s.bus.bus_V;
+  const load_W = s.set['master'] === true ? Math.max(0, drawn_A(w) - load_S * V) * V : 0;
   const key = `${s.mode} ${s.set['isolator']}`;
-  if (!always && key === s.solved.key && Math.abs(load_W - s.solved.load_W) < CHANGE_W) return;
+  const moved = Math.abs(load_W - s.solved.load_W) + Math.abs(load_S - s.solved.load_S) * V * V;
+  if (!always && key === s.solved.key && moved < CHANGE_W) return;
   integrate(s, now_us);
-  solve(s, load_W);
-  s.solved = { load_W, key };
+  solve(s, load_W, load_S);
+  s.solved = { load_W, load_S, key };
 }
 
 function write(s: FeedState, w: Wires): void {
@@ -184,7 +188,8 @@ function write(s: FeedState, w: Wires): void {
   for (const load of LOADS) w.live[load] = on && s.bus.bus_V >= LIVE_V && s.set[load] === true;
   w.fuse.A = s.fuses.A;
   w.fuse.B = s.fuses.B;
-  w.draw_A.vent = w.live.vent ? (VENT_A * w.bus_V) / VENT_V : 0;
+  w.ohmic_S.vent = w.live.vent ? VENT_A / VENT_V : 0;
+  w.draw_A.vent = w.ohmic_S.vent * w.bus_V;
 }
 
 const current_A = (w: Wires, b: Breaker): number => (b === 'master' ? drawn_A(w) : w.draw_A[b]);
@@ -288,8 +293,8 @@ export const feed = {
         polarisation_V: 0,
         temperature_C: Math.max(-40, Math.min(60, number('temp_C', 25))),
       },
-      bus: { bus_V: 0, battery_A: 0, alternator_A: 0, loads_A: [0, 0] },
-      solved: { load_W: 0, key: '' },
+      bus: { bus_V: 0, battery_A: 0, alternator_A: 0, loads_A: [0, 0, 0] },
+      solved: { load_W: 0, load_S: 0, key: '' },
       since_us: 0,
       ledger: { alternator_J: 0, chemical_J: 0, loads_J: 0, heat_J: 0, stored_J: 0 },
       fuses: { A: found.inner['fuseA'] !== 'blown', B: found.inner['fuseB'] !== 'blown' },

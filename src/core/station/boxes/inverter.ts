@@ -3,6 +3,7 @@ import { setup } from 'xstate';
 import { loadCurrent_A } from '../../physics/alternator.ts';
 import {
   INVERTER_RUN_UP_S,
+  INVERTER_START_OHM,
   inverterHeat_W,
   inverterHolds,
   inverterLoad,
@@ -13,7 +14,7 @@ import { atRest, type Bench, type Box, type BoxState, type Control } from '../bo
 import type { Wires } from '../wires.ts';
 
 /** While it runs up, this much load takes all its strength: it never gets up to speed (ours). */
-const STALL_W = 200;
+const STALL_W = 120;
 /** A worn set with a slipping governor stands this much under its speed. */
 const SLOW_SHARE = 0.93;
 /** A shorted winding: ohms on the bus. */
@@ -126,11 +127,12 @@ function output(s: InverterState, w: Wires): { V: number; Hz: number } {
   return { V: out.volts_V * share, Hz: out.frequency_Hz * share };
 }
 
-function draw_A(s: InverterState, w: Wires): number {
-  if (!fed(s, w)) return 0;
-  if (s.mode === 'shorted') return w.bus_V / SHORT_OHM;
-  const load = turning(s) ? inverterLoad(s.mode === 'running' ? INVERTER_RUN_UP_S : 0, load_W(w)) : null;
-  return load ? loadCurrent_A(load, w.bus_V) : 0;
+/** What it takes from the bus: a resistance while it runs up or is shorted, constant power at speed. */
+function draw(s: InverterState, w: Wires): void {
+  const ohm = s.mode === 'shorted' ? SHORT_OHM : s.mode === 'runUp' ? INVERTER_START_OHM : Number.POSITIVE_INFINITY;
+  const load = s.mode === 'running' ? inverterLoad(INVERTER_RUN_UP_S, load_W(w)) : null;
+  w.ohmic_S.inverter = fed(s, w) ? 1 / ohm : 0;
+  w.draw_A.inverter = w.ohmic_S.inverter * w.bus_V + (load && fed(s, w) ? loadCurrent_A(load, w.bus_V) : 0);
 }
 
 /** The box. */
@@ -199,7 +201,7 @@ export const inverter = {
     const out = output(s, w);
     w.mains_V = out.V;
     w.mains_Hz = out.Hz;
-    w.draw_A.inverter = draw_A(s, w);
+    draw(s, w);
     due(s, w, bench);
   },
   tick(s, w, dt_s, bench) {

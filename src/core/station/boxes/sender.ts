@@ -4,6 +4,7 @@
  */
 import { setup } from 'xstate';
 import { exp } from '../../numeric/elementary.ts';
+import { loadCurrent_A } from '../../physics/alternator.ts';
 import { MATCH_TICK_MS, matchAt, nearestPosition } from '../../physics/match-motors.ts';
 import { type MatchSearch, servoStep, startSearch } from '../../physics/match-servo.ts';
 import { airFlow, type Cooling, coolingAfter, type ThermalBody, temperatureAfter_C } from '../../physics/thermal.ts';
@@ -47,7 +48,7 @@ const HISTORY_US = 4e6;
 
 /** Amperes of the hot heaters at 28.5 V; how many times more they add when cold, and how fast that fades (ours). */
 const HEATER_A = 5;
-const HEATER_INRUSH = 5;
+const HEATER_INRUSH = 8;
 const HEATER_TAU_US = 6e6;
 const DRIVE_W = 35;
 const IDLE_W = 45;
@@ -256,17 +257,18 @@ function guardValves(s: SenderState, w: Wires, bench: Bench): void {
   }
 }
 
-/** Heaters are cold wire at first and draw several times their current, falling as they warm. */
-function draw_A(s: SenderState, w: Wires, now_us: number): number {
-  if (!lit(s, w) || w.bus_V <= 0) return w.live.sender && s.set['fan'] === true ? FAN_W / Math.max(12, w.bus_V) : 0;
-  const warm = 1 + HEATER_INRUSH * exp(-(now_us - s.heaters_us) / HEATER_TAU_US);
-  const watts =
-    (s.set['fan'] === true ? FAN_W : 0) +
-    (s.driven_us !== null ? DRIVE_W : 0) +
-    (s.tension ? IDLE_W : 0) +
-    (busy(s) ? MOTORS_W : 0) +
-    w.forward_W / EFFICIENCY;
-  return (HEATER_A * warm * w.bus_V) / 28.5 + watts / Math.max(12, w.bus_V);
+/** Heaters are cold wire at first and draw several times their current, falling as they warm; the rest is constant power. */
+function draw(s: SenderState, w: Wires, now_us: number): void {
+  const heaters = lit(s, w);
+  const cold = 1 + HEATER_INRUSH * exp(-Math.max(0, now_us - s.heaters_us) / HEATER_TAU_US);
+  w.ohmic_S.sender = heaters ? (HEATER_A * cold) / 28.5 : 0;
+  let watts = s.set['fan'] === true && w.live.sender ? FAN_W : 0;
+  if (heaters && s.driven_us !== null) watts += DRIVE_W;
+  if (heaters && s.tension) watts += IDLE_W;
+  if (heaters && busy(s)) watts += MOTORS_W;
+  watts += w.forward_W / EFFICIENCY;
+  w.draw_A.sender =
+    w.bus_V > 0 ? w.ohmic_S.sender * w.bus_V + loadCurrent_A({ kind: 'power', power_W: watts }, w.bus_V) : 0;
 }
 
 /** Ask to be woken when carrier, relay or drive will next change by themselves. */
@@ -455,7 +457,7 @@ function asFound(found: Found): SenderState {
     hurts: 0,
     bareUntil_us: null,
     back_us: null,
-    carrier: [{ t_us: 0, mark: false }],
+    carrier: [{ t_us: -RELAY_US, mark: false }],
     wake_us: null,
     reading: null,
     lastBack_W: 0,
@@ -498,7 +500,7 @@ export const sender = {
     }
     radiate(s, w, bench);
     guardValves(s, w, bench);
-    w.draw_A.sender = draw_A(s, w, bench.now_us);
+    draw(s, w, bench.now_us);
     wake(s, bench);
   },
   tick(s, w, dt_s, bench) {
