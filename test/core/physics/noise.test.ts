@@ -31,7 +31,7 @@ describe('noise against ITU-R P.372-16', () => {
         [manMadeNoise(f, 'city').Fam_dB, 'Fam_city_dB'],
         [manMadeNoise(f, 'residential').Fam_dB, 'Fam_residential_dB'],
         [rural, 'Fam_rural_dB'],
-        [manMadeNoise(f, 'quietRural').Fam_dB, 'Fam_quiet-rural_dB'],
+        [manMadeNoise(f, 'quiet-rural').Fam_dB, 'Fam_quiet-rural_dB'],
         [galactic, 'Fam_galactic_dB'],
         [both, 'Fa_rural_plus_galactic_dB'],
         [En_dBuV_per_m_1Hz(both, f), 'En_rural_plus_galactic_1Hz_dBuVm_short_monopole'],
@@ -74,9 +74,9 @@ describe('laws of noise', () => {
     check(
       fc.property(figure, (one) => {
         const same = externalNoise([one]);
-        expect(same.Fam_dB).toBeCloseTo(one.Fam_dB, 9);
-        expect(same.Du_dB).toBeCloseTo(one.Du_dB, 9);
-        expect(same.Dl_dB).toBeCloseTo(one.Dl_dB, 9);
+        expect(same.Fam_dB).toBeCloseTo(one.Fam_dB, 6);
+        expect(same.Du_dB).toBeCloseTo(one.Du_dB, 6);
+        expect(same.Dl_dB).toBeCloseTo(one.Dl_dB, 6);
       }),
     );
   });

@@ -14,7 +14,7 @@ const MAN_MADE = {
   residential: { c: 72.5, d: 27.7, Du_dB: 10.6, Dl_dB: 5.3 },
   rural: { c: 67.2, d: 27.7, Du_dB: 9.2, Dl_dB: 4.6 },
   // The table gives no deciles for quiet rural places; the rural ones stand in.
-  quietRural: { c: 53.6, d: 28.6, Du_dB: 9.2, Dl_dB: 4.6 },
+  'quiet-rural': { c: 53.6, d: 28.6, Du_dB: 9.2, Dl_dB: 4.6 },
 } as const;
 
 /** An environment of P.372's man-made noise. */
