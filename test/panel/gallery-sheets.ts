@@ -20,26 +20,9 @@ import { sail } from '../../src/panel/faces/sail.ts';
 import { reader } from '../../src/panel/faces/tape.ts';
 import { tiller } from '../../src/panel/faces/tiller.ts';
 import { readout } from '../../src/panel/faces/window.ts';
-import type { Face } from '../../src/panel/kit/face.ts';
 import { LINE, type Op, shape, words } from '../../src/panel/kit/ops.ts';
 import { rrect } from '../../src/panel/kit/path.ts';
-
-/** Codes of a text in the alphabet of ITU-T Rec. S.1, letters case, unit 1 = bit 0. */
-const ITA2: Readonly<Record<string, number>> = {
-  ...Object.fromEntries(
-    [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].map((c, i) => [
-      c,
-      [3, 25, 14, 9, 1, 13, 26, 20, 6, 11, 15, 18, 28, 12, 24, 22, 23, 10, 5, 16, 7, 30, 19, 29, 21, 17][i]!,
-    ]),
-  ),
-  ' ': 4,
-};
-const codes = (text: string): number[] => [...text].map((c) => ITA2[c]!);
-
-const put = <S, V>(face: Face<S, V>, spec: S, value: V): Op[] => [
-  ...face.staticOps(spec),
-  ...face.liveOps(spec, value),
-];
+import { codes, put, SCENES } from './gallery-scenes.ts';
 
 /** A card of the gallery's grid, as on a specimen sheet. */
 function card(i: number, title: string, draw: (x: number, y: number) => Op[]): Op[] {
@@ -239,4 +222,4 @@ function instruments(): Op[] {
   ];
 }
 
-export const SHEETS: Record<string, () => Op[]> = { controls, machines, instruments };
+export const SHEETS: Record<string, () => Op[]> = { controls, machines, instruments, ...SCENES };

@@ -32,10 +32,10 @@ function blades(spec: FilterSpec, fan: number): Op[] {
 
 function dust(spec: FilterSpec, dirt: number): Op[] {
   const { x, y, w, h } = spec;
-  const n = Math.round(110 * dirt);
+  const n = Math.round(240 * dirt);
   let d = '';
   for (let i = 0; i < n; i++)
-    d += circle(x + (0.07 + 0.62 * grain(i, 1)) * w, y + (0.14 + 0.72 * grain(i, 2)) * h, 0.5 + 0.9 * grain(i, 3));
+    d += circle(x + (0.07 + 0.62 * grain(i, 1)) * w, y + (0.14 + 0.72 * grain(i, 2)) * h, 0.5 + 1.1 * grain(i, 3));
   return d ? [solid(d, 'ink2')] : [];
 }
 

@@ -14,7 +14,7 @@ const liveOps = (spec: HandKeySpec, down: boolean): Op[] => {
   const { x, y, w } = spec;
   const k = w / 112;
   const [px, py] = [x + 59 * k, y - 22 * k];
-  const tilt = down ? -4.2 : 3.4;
+  const tilt = down ? -3.4 : 5;
   const knob = `${arc(px - 45 * k, py - 7 * k, 13.5 * k, -90, 90)}Z`;
   const sag = down ? 3 * k : 0;
   const zig = poly([

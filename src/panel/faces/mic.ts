@@ -27,7 +27,7 @@ const liveOps = (spec: MicSpec, pressed: boolean): Op[] => {
   const arcs = [22, 34, 45].map((r, i) => arc(x, y + 22 * k, r * k + 4, -34 - 2 * i, 34 + 2 * i)).join('');
   const word = spec.words
     ? [
-        words(pressed ? spec.words.pressed : spec.words.open, x + 26 * k, y + 62 * k, {
+        words(pressed ? spec.words.pressed : spec.words.open, x + 31 * k, y + 62 * k, {
           bold: pressed,
           fill: pressed ? 'ink' : 'ink2',
         }),

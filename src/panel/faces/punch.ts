@@ -19,7 +19,7 @@ const liveOps = ({ x, y, pitch }: PunchSpec, code: number): Op[] =>
     const w = 1.1 * pitch;
     return [
       shape(
-        rrect(x + (on ? 0.75 : 0.45) * pitch, cy - 0.3 * pitch, w, 0.6 * pitch, 0.22 * pitch),
+        rrect(x + (on ? 0.6 : 0.4) * pitch, cy - 0.3 * pitch, w, 0.6 * pitch, 0.22 * pitch),
         on ? 'ink' : 'g1',
         FINE,
       ),

@@ -25,12 +25,12 @@ const swing = (off: number): number => 1 / Math.sqrt(1 + 12 * off * off);
 const liveOps = (spec: ReedsSpec, hertz: number | null): Op[] => {
   const { x, y, w, h, from, step } = spec;
   const n = reedCount(spec);
-  const middle = y + (spec.numbers ? 0.4 : 0.5) * h;
+  const middle = y + (spec.numbers ? 0.34 : 0.5) * h;
   const weight = Math.min(5, (0.38 * w) / (n + 1));
   return Array.from({ length: n }, (_, i) => {
     const cx = x + (w * (i + 1)) / (n + 1);
     const a = hertz === null ? 0 : swing((hertz - from - i * step) / step);
-    const reach = Math.max(0.5, a * 0.33 * h);
+    const reach = Math.max(0.5, a * (spec.numbers ? 0.27 : 0.33) * h);
     return line(seg(cx, middle - reach, cx, middle + reach), weight);
   });
 };

@@ -115,7 +115,7 @@ export interface ReaderSpec {
   w: number;
   /** Centre of the gate from x. */
   gate: number;
-  /** Print letters above; the row of type stands 12 over the tape. */
+  /** Print letters above; the row of type stands over the gate. */
   letters?: boolean;
 }
 
@@ -157,7 +157,7 @@ function letterRow(spec: ReaderSpec, value: ReaderValue): Op[] {
   return value.print.flatMap((text, i) => {
     const x = x0 + i * spec.pitch;
     if (!text || x < spec.x + spec.pitch || x > spec.x + spec.w - spec.pitch) return [];
-    return [words(text, x, spec.y - 12, { anchor: 'middle', bold: true, mono: true, size: 16 })];
+    return [words(text, x, spec.y - 0.75 * spec.pitch - 7, { anchor: 'middle', bold: true, mono: true, size: 16 })];
   });
 }
 
@@ -183,7 +183,7 @@ export const reader: Face<ReaderSpec, ReaderValue> = {
   liveOps: readerOps,
   tileBox: ({ x, y, pitch, w, letters }) => ({
     left: x - 2,
-    top: y - pitch - 3 - (letters ? 20 : 0),
+    top: y - pitch - 3 - (letters ? 24 : 0),
     right: x + w + pitch + 2,
     bottom: y + tapeWidth(pitch) + pitch + 4,
   }),
