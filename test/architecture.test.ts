@@ -56,28 +56,38 @@ const ALLOWED: readonly (readonly [from: string, to: string, why: string])[] = [
 type Import = { from: string; to: string; line: string };
 const name = (path: string) => relative(root, path).replaceAll('\\', '/');
 const imports: Import[] = filesBelow(root).flatMap((path) =>
-  [...readFileSync(path, 'utf8').matchAll(/^(?:import|export)\b[^;]*?from\s+'([^']+)'|import\('([^']+)'\)|^import '([^']+)'/gms)].map(
-    (m) => {
-      const spec = (m[1] ?? m[2] ?? m[3]) as string;
-      return { from: name(path), to: spec.startsWith('.') ? name(resolve(dirname(path), spec)) : spec, line: m[0] };
-    },
-  ),
+  [
+    ...readFileSync(path, 'utf8').matchAll(
+      /^(?:import|export)\b[^;]*?from\s+'([^']+)'|import\('([^']+)'\)|^import '([^']+)'/gms,
+    ),
+  ].map((m) => {
+    const spec = (m[1] ?? m[2] ?? m[3]) as string;
+    return { from: name(path), to: spec.startsWith('.') ? name(resolve(dirname(path), spec)) : spec, line: m[0] };
+  }),
 );
 
 const within = (file: string, place: string) => file === place || file.startsWith(`${place}/`);
 const rowOf = (file: string) => ROWS.findIndex((row) => row.some((place) => within(file, place)));
 const placeOf = (file: string) => ROWS[rowOf(file)]?.find((place) => within(file, place));
-const inside = imports.filter((i) => !i.to.includes('node_modules') && /\.(ts|json)$/.test(i.to) && !i.to.startsWith('..'));
+const inside = imports.filter(
+  (i) => !i.to.includes('node_modules') && /\.(ts|json)$/.test(i.to) && !i.to.startsWith('..'),
+);
 
 describe('import rule', () => {
   it('knows the row of every file', () => {
-    expect(filesBelow(root).map(name).filter((f) => rowOf(f) < 0)).toEqual([]);
+    expect(
+      filesBelow(root)
+        .map(name)
+        .filter((f) => rowOf(f) < 0),
+    ).toEqual([]);
   });
 
   it('lets a file import only its own room and rows below', () => {
     const wrong = inside.filter((i) => {
       if (placeOf(i.from) === placeOf(i.to)) return false;
-      const excused = ALLOWED.some(([from, to]) => within(i.from, from) && within(i.to, to) && i.line.startsWith('import type'));
+      const excused = ALLOWED.some(
+        ([from, to]) => within(i.from, from) && within(i.to, to) && i.line.startsWith('import type'),
+      );
       return !excused && rowOf(i.to) >= rowOf(i.from);
     });
     expect(wrong.map((i) => `${i.from} -> ${i.to}`)).toEqual([]);
@@ -105,7 +115,8 @@ describe('fences', () => {
 
   it('runs XState in the kernel only: elsewhere `setup` and types', () => {
     const wrong = users(/^xstate/).filter(
-      (i) => i.from !== 'core/kernel/machine.ts' && !i.line.startsWith('import type') && !/^import \{ setup \}/.test(i.line),
+      (i) =>
+        i.from !== 'core/kernel/machine.ts' && !i.line.startsWith('import type') && !/^import \{ setup \}/.test(i.line),
     );
     expect(wrong).toEqual([]);
   });

@@ -24,7 +24,15 @@ import { Station, type StationState } from './station/station.ts';
 /** How a drill is begun: what the record's header holds beside the engine's own. */
 export type Setting = Pick<Header, 'name' | 'scenario' | 'seed' | 'manner' | 'stretch'>;
 /** A whole drill at one instant, as plain data: restore and go on, and nothing is different. */
-export type Snapshot = { queue: Queue; station: StationState; distant: DistantStations['state']; air: AirSeen; record: DrillRecord; acts: number; ended: boolean };
+export type Snapshot = {
+  queue: Queue;
+  station: StationState;
+  distant: DistantStations['state'];
+  air: AirSeen;
+  record: DrillRecord;
+  acts: number;
+  ended: boolean;
+};
 
 /** One drill at work. */
 export class Drill implements View {
@@ -45,7 +53,10 @@ export class Drill implements View {
   ) {
     const { seed, stretch } = setting;
     this.queue = from?.queue ?? newQueue();
-    this.record = from?.record ?? { header: { 'keydown-record': RECORD_VERSION, engine: ENGINE, ...setting }, lines: [] };
+    this.record = from?.record ?? {
+      header: { 'keydown-record': RECORD_VERSION, engine: ENGINE, ...setting },
+      lines: [],
+    };
     this.air = from?.air ?? {};
     this.acts = from?.acts ?? 0;
     this.over = from?.ended ?? false;
@@ -53,7 +64,11 @@ export class Drill implements View {
     const note = (body: LineBody) => this.note(body);
     const utc0_s = secondsOf(scenario.world.utc);
     const host = { queue: this.queue, seed, utc0_s, note };
-    this.distant = new DistantStations(CORRESPONDENTS, scenario.stations, { ...host, stretch, earOf: (call) => this.ether.earOf(call) });
+    this.distant = new DistantStations(CORRESPONDENTS, scenario.stations, {
+      ...host,
+      stretch,
+      earOf: (call) => this.ether.earOf(call),
+    });
     const stationHost = { ...host, ear: this.ether.earOf(scenario.own.call), end: (why: string) => this.end(why) };
     if (from) {
       this.distant.state = from.distant;
@@ -112,7 +127,15 @@ export class Drill implements View {
   /** All that is needed to go on from this instant, as text. */
   save(): string {
     const { queue, record, air, acts } = this;
-    return JSON.stringify({ queue, station: this.station.state, distant: this.distant.state, air, record, acts, ended: this.over } satisfies Snapshot);
+    return JSON.stringify({
+      queue,
+      station: this.station.state,
+      distant: this.distant.state,
+      air,
+      record,
+      acts,
+      ended: this.over,
+    } satisfies Snapshot);
   }
 
   see(indicator: string): Json | undefined {
@@ -153,11 +176,15 @@ export class Drill implements View {
     if (this.over) return;
     const line = append(this.record, this.queue.now_us, body);
     for (const h of this.scenario.happenings)
-      if ('when' in h && !this.hasHappened(h) && matches(h.when, line)) schedule(this.queue, h.after_s * 1e6, 'happening', h.id);
+      if ('when' in h && !this.hasHappened(h) && matches(line, h.when))
+        schedule(this.queue, h.after_s * 1e6, 'happening', h.id);
   }
 
   private hasHappened(h: Happening): boolean {
-    return this.queue.dues.some((d) => d.to === 'happening' && d.event === h.id) || this.record.lines.some((l) => l.k === 'happen' && l.id === h.id);
+    return (
+      this.queue.dues.some((d) => d.to === 'happening' && d.event === h.id) ||
+      this.record.lines.some((l) => l.k === 'happen' && l.id === h.id)
+    );
   }
 
   private dispatch(due: Due): void {

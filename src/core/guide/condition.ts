@@ -1,28 +1,22 @@
 /** Whether something stands so now, as far as an operator can know. */
-import type { Condition, Test } from '../scenario/scenario.ts';
-import type { Json } from '../signals.ts';
+import { meets } from '../record/pattern.ts';
+import type { Condition } from '../scenario/scenario.ts';
 import { findWords, tokens } from './heard.ts';
 import type { View } from './view.ts';
 
 /** Words that the operator keeps in mind, by name. */
 export type Memory = Record<string, string | boolean>;
 
-function fits(value: Json | undefined, test: Test): boolean {
-  if (value === undefined) return false;
-  if (test.is !== undefined && value !== test.is) return false;
-  if (test.not !== undefined && value === test.not) return false;
-  if (test.above !== undefined && !(typeof value === 'number' && value > test.above)) return false;
-  if (test.below !== undefined && !(typeof value === 'number' && value < test.below)) return false;
-  return test.like === undefined || (typeof value === 'string' && value.includes(test.like));
-}
-
 /** Does the condition hold? `since_us` bounds what was heard and printed; `memory` is what was remembered so far. */
 export function holds(c: Condition, view: View, since_us: number, memory: Memory = {}): boolean {
-  if ('see' in c) return fits(view.see(c.see), c);
-  if ('standing' in c) return fits(view.standing(c.standing), c);
+  if ('see' in c) return meets(view.see(c.see), c);
+  if ('standing' in c) return meets(view.standing(c.standing), c);
   if ('heard' in c) return findWords(c.heard, view.heard(since_us)) !== undefined;
   if ('printed' in c) return view.printed(since_us).includes(c.printed);
-  if ('quiet' in c) return tokens(view.heard(Math.max(0, view.now_us - c.quiet * 1e6))) === '' && view.now_us - since_us >= c.quiet * 1e6;
+  if ('quiet' in c)
+    return (
+      tokens(view.heard(Math.max(0, view.now_us - c.quiet * 1e6))) === '' && view.now_us - since_us >= c.quiet * 1e6
+    );
   if ('remembered' in c) return memory[c.remembered] === c.is;
   if ('all' in c) return c.all.every((x) => holds(x, view, since_us, memory));
   if ('any' in c) return c.any.some((x) => holds(x, view, since_us, memory));

@@ -81,7 +81,7 @@ class ModelOperator {
     else if ('press' in a) for (const control of a.press) this.press(control);
     else if ('hold' in a) this.hold(a.hold.control, () => this.all(a.hold.do));
     else if ('wait' in a) this.wait(a.wait * 1000);
-    else if ('until' in a) this.until(a.until, a.within);
+    else if ('within' in a && 'until' in a) this.until(a.until, a.within);
     else if ('say' in a) this.say(this.fill(a.say));
     else if ('hear' in a) this.hear(this.fill(a.hear), a.within);
     else if ('lookup' in a) this.lookup(a.lookup);
@@ -135,7 +135,9 @@ class ModelOperator {
   }
 
   private fill(text: string): string {
-    return text.replace(/\{(\w+)\}/g, (_, name: string) => String(this.memory[name] ?? this.stuck(`nothing remembered as ${name}`)));
+    return text.replace(/\{(\w+)\}/g, (_, name: string) =>
+      String(this.memory[name] ?? this.stuck(`nothing remembered as ${name}`)),
+    );
   }
 
   private say(words: string): void {
@@ -160,7 +162,9 @@ class ModelOperator {
   }
 
   private choose({ row, column }: { row: string; column: string }): void {
-    const taken = challengeFrom(this.scenario.papers.card, (n) => die(this.seed, 'model-challenge', this.challenges++, n));
+    const taken = challengeFrom(this.scenario.papers.card, (n) =>
+      die(this.seed, 'model-challenge', this.challenges++, n),
+    );
     this.memory[row] = spell(taken.row).join(' ');
     this.memory[column] = spell(taken.column).join(' ');
   }

@@ -21,9 +21,10 @@ export type ScriptError = { code: string; file: string; line: number; col: numbe
 const MAX_CHARS = 2_000_000;
 /** Longest drill a script may describe, seconds. */
 const MAX_SECONDS = 86_400;
-const LINE = /^(\s*)(\+?)(\d+(?:\.\d+)?)\s+(?:(wait)|(\S+)\s*(?:=\s*(.+?)|(press)(?:\s+(\d+(?:\.\d+)?))?|(type)\s+(".*")))\s*$/;
+const LINE =
+  /^(\s*)(\+?)(\d+(?:\.\d+)?)\s+(?:(wait)|(\S+)\s*(?:=\s*(.+?)|(press)(?:\s+(\d+(?:\.\d+)?))?|(type)\s+(".*")))\s*$/;
 
-function valueOf(control: Control, word: string): ControlValue {
+function readValue(control: Control, word: string): ControlValue {
   const text = word.startsWith('"') ? (JSON.parse(word) as string) : word;
   const { range } = control;
   if (range.kind === 'number') return Number(text);
@@ -42,7 +43,10 @@ export function readScript(
   const errors: ScriptError[] = [];
   const acts: Act[] = [];
   if (text.length > MAX_CHARS) {
-    return { ok: false, errors: [{ code: 'too-large', file, line: 1, col: 1, source: '', expected: `at most ${MAX_CHARS} characters` }] };
+    return {
+      ok: false,
+      errors: [{ code: 'too-large', file, line: 1, col: 1, source: '', expected: `at most ${MAX_CHARS} characters` }],
+    };
   }
   let now_ms = 0;
   for (const [i, source] of text.split(/\r?\n/).entries()) {
@@ -52,7 +56,11 @@ export function readScript(
       errors.push({ code: kind, file, line: i + 1, col: at + 1, source: source.slice(0, 200), expected });
     const m = LINE.exec(code);
     if (!m) {
-      fail('bad-line', code.search(/\S/), 'a time, then `box.control = value`, `box.control press [seconds]`, `printer.key type "text"` or `wait`');
+      fail(
+        'bad-line',
+        code.search(/\S/),
+        'a time, then `box.control = value`, `box.control press [seconds]`, `printer.key type "text"` or `wait`',
+      );
       continue;
     }
     const [, , plus, seconds, wait, name = '', set, press, hold, type, typed] = m;
@@ -66,7 +74,11 @@ export function readScript(
     }
     const control = find(name);
     if (!control) {
-      fail('unknown-control', code.indexOf(name), 'a control of this station, as `box.control` (`keydown check --controls` lists them)');
+      fail(
+        'unknown-control',
+        code.indexOf(name),
+        'a control of this station, as `box.control` (`keydown check --controls` lists them)',
+      );
       continue;
     }
     if (press) {
@@ -84,7 +96,7 @@ export function readScript(
       }
     } else if (set !== undefined) {
       try {
-        const value = valueOf(control, set);
+        const value = readValue(control, set);
         const wrong = misfit(control, value);
         if (wrong) fail('does-not-fit', code.indexOf(set), wrong);
         acts.push({ at_ms: now_ms, control: name, value });

@@ -126,6 +126,8 @@ export interface Box<S extends BoxState = BoxState> {
   settle?(s: S, w: Wires, bench: Bench): void;
   /** Time passed: integrate. Called at whole multiples of TICK_US only. */
   tick?(s: S, w: Wires, dt_s: number, bench: Bench): void;
+  /** The scenario changes an inner thing while the drill runs (a fault comes, a filter clogs). `thing` is a name in `inner`. */
+  upset?(s: S, thing: string, value: Json, w: Wires, bench: Bench): void;
   /** A wake-up that the box asked for with `after`. */
   woken?(s: S, event: Json, w: Wires, bench: Bench): void;
   /** The box's machine went into `s.mode`. */

@@ -74,6 +74,17 @@ export class Station {
     return refusal;
   }
 
+  /** Inner things `box.thing` change while the drill runs. Throws RangeError for a box that cannot be upset. */
+  upset(inner: Readonly<Record<string, Json>>): void {
+    for (const [name, value] of Object.entries(inner)) {
+      const dot = name.indexOf('.');
+      const box = this.byId.get(name.slice(0, dot));
+      if (!box?.upset) throw new RangeError(`nothing to upset at ${name}`);
+      box.upset(this.stateOf(box), name.slice(dot + 1), value, this.state.wires, this.bench(box));
+    }
+    this.settle();
+  }
+
   /** A queued event for box `id` came due. */
   wake(id: string, event: Json): void {
     const box = this.byId.get(id);
