@@ -299,8 +299,8 @@ function shelter(): Op[] {
       'Order 3',
       'Send NR 14 by tape to Tern Ness before 14 20. Log each turn.',
     ),
-    ...logSheet({ ...log, leading: 22 }),
-    ...logEntries({ ...log, leading: 22 }, [
+    ...logSheet({ ...log, leading: 21 }),
+    ...logEntries({ ...log, leading: 21 }, [
       { time: '13 47', text: 'sender on, 4 718' },
       { time: '13 51', text: 'called QV7K, answered' },
       { time: '13 53', text: 'sending NR 14' },

@@ -30,10 +30,12 @@ const ridgeWidth = ({ h }: DrumSpec): number => Math.min(9, 0.12 * h + 1);
 function wheel(spec: DrumSpec, value: number): Op[] {
   const { x, y, w, h } = spec;
   const faces = spec.faces ?? DIGITS;
-  const size = spec.size ?? 0.53 * h;
+  const size = spec.size ?? (h < 36 ? 0.6 : 0.53) * h;
   const radius = h / 2 / EDGE_SINE;
   const middle = Math.round(value);
-  return [-1, 0, 1].flatMap((k) => {
+  // Small wheels show their neighbours only while they roll.
+  const still = h < 36 && Math.abs(middle - value) < 0.02;
+  return (still ? [0] : [-1, 0, 1]).flatMap((k) => {
     const angle = ((middle + k - value) * STEP * Math.PI) / 180;
     const flat = Math.cos(angle);
     if (flat <= 0.1) return [];
@@ -53,7 +55,7 @@ function wheel(spec: DrumSpec, value: number): Op[] {
 
 /** Lines at equal angles along the wheel: they crowd where it turns away. */
 function bend({ x, y, w, h }: DrumSpec): Op[] {
-  const n = h > 60 ? 9 : h > 30 ? 6 : 4;
+  const n = h > 60 ? 9 : h > 36 ? 6 : 3;
   return Array.from({ length: n }, (_, i) => {
     const s = (Math.sin(((40 + (34 * (i + 0.5)) / n) * Math.PI) / 180) / EDGE_SINE) * (h / 2);
     const d = seg(x, y + h / 2 - s, x + w, y + h / 2 - s) + seg(x, y + h / 2 + s, x + w, y + h / 2 + s);

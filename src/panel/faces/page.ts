@@ -30,7 +30,7 @@ export interface PageValue {
 
 /** Height at which the paper's curl begins, over the last printed line. */
 function paperTop({ y, h, leading }: PageSpec, lines: number): number {
-  return Math.max(y, y + h - lines * leading - 2.1 * leading - 18);
+  return Math.max(y, y + h - lines * leading - 1.7 * leading - Math.min(19, 0.65 * leading));
 }
 
 function sheetOps({ x, w, h, y, leading }: PageSpec, top: number): Op[] {

@@ -50,11 +50,12 @@ const liveOps = (spec: PlungerSpec, state: PlungerState): Op[] => {
   const bold = state === 'tripped';
   const style = { bold, fill: bold ? 'ink' : 'ink2' } as const;
   const second = spec.label ? 17 : 0;
+  const drop = spec.labelDrop ?? 0.4 * w + 18;
   const word = !text
     ? []
     : spec.side === 'right'
       ? [words(text, x + w / 2 + 8, y + 5 + second, style)]
-      : [words(text, x, y + 0.4 * w + 18 + second, { ...style, anchor: 'middle' })];
+      : [words(text, x, y + drop + second, { ...style, anchor: 'middle' })];
   return [...(state === 'in' ? flush(spec) : raised(spec, bold)), ...word];
 };
 

@@ -26,6 +26,8 @@ export interface PrinterValue {
 
 const PLACES = 69;
 
+const carriageSide = (h: number): number => (h > 44 ? 0.78 : 0.58) * h;
+
 /** Centre of the carriage over a place. */
 export function carriageX({ x, slot }: PrinterSpec, column: number): number {
   const side = 0.46 * slot.h;
@@ -69,7 +71,7 @@ function staticOps(spec: PrinterSpec): Op[] {
 
 const liveOps = (spec: PrinterSpec, { column, wheel, live }: PrinterValue): Op[] => {
   const { y, slot } = spec;
-  const side = 0.78 * slot.h;
+  const side = carriageSide(slot.h);
   const cx = carriageX(spec, column);
   const cy = y + slot.y + 0.55 * slot.h;
   const r = 0.36 * side;
@@ -87,7 +89,7 @@ export const printer: Face<PrinterSpec, PrinterValue> = {
   staticOps,
   liveOps,
   tileBox: (spec) => {
-    const half = 0.39 * spec.slot.h + 2.5;
+    const half = carriageSide(spec.slot.h) / 2 + 2.5;
     const cy = spec.y + spec.slot.y + 0.55 * spec.slot.h;
     return {
       left: carriageX(spec, 0) - half,

@@ -2,26 +2,25 @@ import { between } from '../kit/dice.ts';
 import { FINE, HAIR, LINE, line, type Op, shape, solid } from '../kit/ops.ts';
 import { curve, num, type Point, smooth } from '../kit/path.ts';
 
-/** One blade of grass: a leaf that rises, arches over by `bend` and ends in a point. */
+/** One leaf: it rises, arches over and ends in a point; the more it leans the more its tip droops. */
 function blade(x: number, y: number, tall: number, bend: number, half: number): string {
   const n = num;
-  const [tx, ty] = [x + bend, y - tall];
-  const [mx, my] = [x + bend * 0.18, y - tall * 0.72];
-  return (
-    `M${n(x - half)} ${n(y)}C${n(x - half)} ${n(y - tall * 0.36)} ${n(mx - half)} ${n(my)} ${n(tx)} ${n(ty)}` +
-    `C${n(mx + half * 1.1)} ${n(my + tall * 0.04)} ${n(x + half)} ${n(y - tall * 0.34)} ${n(x + half)} ${n(y)}Z`
-  );
+  const droop = Math.min(0.5, (Math.abs(bend) / tall) * 0.42);
+  const [tx, ty] = [x + bend, y - tall * (1 - droop)];
+  const side = (dx: number): string =>
+    `${n(x + dx)} ${n(y - tall * 0.5)} ${n(x + bend * 0.34 + dx)} ${n(y - tall * 1.02 - (bend > 0 ? -dx : dx) * 0.8)}`;
+  const [c1, c2, c3, c4] = side(half).split(' ');
+  return `M${n(x - half)} ${n(y)}C${side(-half)} ${n(tx)} ${n(ty)}C${c3} ${c4} ${c1} ${c2} ${n(x + half)} ${n(y)}Z`;
 }
 
 /** A tuft of marram rooted at x, y. `seed` chooses the tuft; the same seed is the same tuft. */
-export function tuft(x: number, y: number, tall: number, seed: number, count = 13): Op[] {
-  const spreadX = tall * 0.42;
+export function tuft(x: number, y: number, tall: number, seed: number, count = 15): Op[] {
   let d = '';
   for (let i = 0; i < count; i++) {
     const t = count === 1 ? 0 : (i / (count - 1)) * 2 - 1;
-    const h = tall * (1 - 0.5 * t * t) * between(0.72, 1.05, seed, i, 1);
-    const lean = t * tall * between(0.5, 0.85, seed, i, 2) + between(-0.1, 0.1, seed, i, 3) * tall;
-    d += blade(x + t * spreadX * 0.42, y + 1, h * (1 - 0.28 * Math.abs(t)), lean, tall * 0.024 + 0.5);
+    const h = tall * (1 - 0.38 * t * t) * between(0.66, 1.08, seed, i, 1);
+    const lean = t * tall * between(0.45, 0.8, seed, i, 2) + between(-0.12, 0.12, seed, i, 3) * tall;
+    d += blade(x + t * tall * 0.15, y + 1, h, lean, tall * 0.019 + 0.55);
   }
   return [solid(d, 'ink')];
 }

@@ -237,7 +237,10 @@ const liveOps = ({ x, y, h }: OutsideSpec, v: OutsideValue): Op[] => {
   const field = hot
     ? within(
         { clip: above },
-        fieldOps({ x: FOOT[0], y: FOOT[1] - 4, wavelength: 172, reach: 420, phase: v.phase }, 0.95),
+        fieldOps(
+          { x: FOOT[0], y: FOOT[1] - 4, wavelength: 128, reach: 470, phase: v.phase, levels: [0.15, 0.4] },
+          0.95,
+        ),
       )
     : [];
   return within({ matrix: place(x, y, h / H), clip: rect(0, 0, W, H) }, [
@@ -246,8 +249,8 @@ const liveOps = ({ x, y, h }: OutsideSpec, v: OutsideValue): Op[] => {
     ...tuft(246, 352, 62, 21, 17),
     ...tuft(218, 366, 40, 12, 13),
     ...counterpoiseOps(v.counterpoise),
-    ...mount(),
     ...whip(v.sections, hot),
+    ...mount(),
     ...(v.guard ? guardOps() : []),
     ...spikeOps(v.spike),
     ...(hot ? [solid(ellipse(186, 403, 22, 18), 'sheet'), ...caution(186, 403, 25)] : []),

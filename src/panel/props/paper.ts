@@ -75,7 +75,7 @@ export interface LogSpec extends SlipSpec {
 export function logSheet(spec: LogSpec): Op[] {
   const { x, y, w, h, leading = 23 } = spec;
   const head = 30;
-  const rows = Math.floor((h - head - 4) / leading);
+  const rows = Math.floor((h - head - 1) / leading);
   const ruled = Array.from({ length: rows }, (_, i) => {
     const ry = y + head + (i + 1) * leading;
     return ry < y + h - 6 ? seg(x + 8, ry, x + w - 8, ry) : '';
@@ -94,7 +94,7 @@ export function logSheet(spec: LogSpec): Op[] {
 /** The last entries that fit, and a cursor in the next row. A live op list. */
 export function logEntries(spec: LogSpec, entries: readonly { time: string; text: string }[], cursor = true): Op[] {
   const { x, y, h, leading = 23 } = spec;
-  const rows = Math.floor((h - 34) / leading);
+  const rows = Math.floor((h - 31) / leading);
   const shown = entries.slice(Math.max(0, entries.length - rows + (cursor ? 1 : 0)));
   const base = (i: number): number => y + 30 + i * leading + leading / 2 + (CAPITAL * 14) / 2;
   const out = shown.flatMap((e, i): Op[] => [

@@ -8,7 +8,7 @@ import { vehicleOps } from './vehicle.ts';
 export interface PictureSpec {
   x: number;
   y: number;
-  /** Width; height follows unless `h` cuts the sky for a wide frame. */
+  /** Width; height follows, or a wider frame shows more coast on both sides. */
   w: number;
   h?: number;
   /** Painted on the shelter's side. */
@@ -20,19 +20,19 @@ const H = 524;
 const HORIZON = 314;
 
 /** The sky is ruled in arcs that crowd into two layers: the part of the sky this trade uses. */
-function sky(): Op[] {
-  const [cx, radius] = [300, 1720];
-  let apex = -58;
+function sky(m: number): Op[] {
+  const [cx, radius] = [280, 1480];
+  let apex = -150;
   let fine = '';
   let bold = '';
   for (let row = 0; apex < HORIZON + 4; row++) {
     const layer = Math.max(1 - Math.abs(apex - 32) / 26, 1 - Math.abs(apex - 138) / 20, 0);
-    let x = -between(0, 60, row, 1);
-    while (x < W) {
-      const len = between(40, 130, row, Math.round(x), 2) * (layer > 0.3 ? 1.5 : 0.8);
+    let x = -between(0, 60, row, 1) - m;
+    while (x < W + m) {
+      const len = between(50, 150, row, Math.round(x), 2) * (layer > 0.3 ? 1.5 : 0.8);
       const gap = layer > 0.3 ? between(4, 12, row, Math.round(x), 3) : between(8, 34, row, Math.round(x), 3);
       const y = (px: number): number => apex + radius - Math.sqrt(radius * radius - (px - cx) ** 2);
-      const [a, b] = [x, Math.min(x + len, W + 4)];
+      const [a, b] = [x, Math.min(x + len, W + m + 4)];
       if (b - a > 6) {
         const d = curve(
           [a, y(a)],
@@ -45,12 +45,12 @@ function sky(): Op[] {
       }
       x += len + gap;
     }
-    apex += 11.4 - 7.2 * layer;
+    apex += 11.4 - 7.8 * layer;
   }
   return [line(fine, HAIR + 0.1, 'ink', { o: 0.85 }), line(bold, FINE + 0.25)];
 }
 
-function sea(): Op[] {
+function sea(m: number): Op[] {
   const hill: readonly Point[] = [
     [430, 314],
     [452, 296],
@@ -61,18 +61,20 @@ function sea(): Op[] {
   ];
   const d = `${smooth(hill)}Z`;
   return [
-    solid(rect(0, HORIZON, W, 70), 'g1'),
+    solid(rect(-m, HORIZON, W + 2 * m, 70), 'g1'),
     solid(d, 'paper'),
     solid(d, 'hatch'),
     line(smooth(hill), FINE),
     shape(rect(462, 274, 16, 14), 'sheet', FINE + 0.2),
     solid('M459.5 275L470 266L480.5 275Z', 'ink'),
-    line(seg(0, HORIZON, W, HORIZON), FINE),
-    seaLines(0, HORIZON, W, 52, 17, 6),
+    line(seg(-m, HORIZON, W + m, HORIZON), FINE),
+    seaLines(-m, HORIZON, W + 2 * m, 52, 17, 6),
   ];
 }
 
 const DUNE: readonly Point[] = [
+  [-420, 386],
+  [-200, 376],
   [-4, 367],
   [60, 361],
   [130, 363],
@@ -82,17 +84,19 @@ const DUNE: readonly Point[] = [
   [510, 355],
   [570, 344],
   [616, 334],
+  [760, 326],
+  [1040, 350],
 ];
 
-function dune(): Op[] {
-  const body = `${smooth(DUNE)}L616 ${H}L-4 ${H}Z`;
+function dune(m: number): Op[] {
+  const body = `${smooth(DUNE)}L1040 ${H}L-420 ${H}Z`;
   const lower = [24, 40, 56, 70].map((d, i) =>
-    smooth(DUNE.slice(1, 8).map(([x, y], j) => [x + i * 9 - 20, y + d + (j - 3) ** 2 * -0.5 + i * 2] as const)),
+    smooth(DUNE.slice(3, 10).map(([x, y], j) => [x + i * 9 - 20, y + d + (j - 3) ** 2 * -0.5 + i * 2] as const)),
   );
   const cast = `M6 402C60 394 420 392 500 399C520 402 480 408 420 410C300 414 90 414 24 409C6 407 0 404 6 402Z`;
   return [
     solid(body, 'sheet'),
-    ...within({ clip: body }, [sand(0, 336, W, 160, 9, 10.5)]),
+    ...within({ clip: body }, [sand(-m, 326, W + 2 * m, 170, 9, 10.5)]),
     line(lower.join(''), HAIR, 'ink', { o: 0.6 }),
     line(smooth(DUNE), FINE + 0.3),
     solid(cast, 'shade'),
@@ -100,6 +104,8 @@ function dune(): Op[] {
 }
 
 const FRONT: readonly Point[] = [
+  [-420, 470],
+  [-200, 480],
   [-6, 466],
   [40, 456],
   [92, 451],
@@ -110,10 +116,12 @@ const FRONT: readonly Point[] = [
   [470, 478],
   [540, 464],
   [618, 444],
+  [740, 440],
+  [1040, 462],
 ];
 
 function front(): Op[] {
-  const body = `${smooth(FRONT)}L618 ${H + 4}L-6 ${H + 4}Z`;
+  const body = `${smooth(FRONT)}L1040 ${H + 4}L-420 ${H + 4}Z`;
   const marks = [
     [122, 476, 34],
     [202, 483, 34],
@@ -138,6 +146,12 @@ function front(): Op[] {
     [548, 466, 78, 10],
     [590, 456, 68, 11],
     [612, 452, 74, 12],
+    [650, 448, 40, 13],
+    [720, 444, 20, 14],
+    [-40, 472, 44, 15],
+    [-130, 482, 22, 16],
+    [-250, 482, 60, 17],
+    [810, 446, 56, 18],
   ] as const;
   const heads = [
     [20, 466, 76, 1, 2],
@@ -156,21 +170,20 @@ function front(): Op[] {
 }
 
 /** The picture in its frame. All of it is still; nothing in it radiates. */
-export function pictureOps({ x, y, w, h, name }: PictureSpec): Op[] {
-  const k = w / W;
-  const tall = (h ?? H * k) / k;
-  const cut = H - tall;
+export function pictureOps({ x, y, w, h = (w * H) / W, name }: PictureSpec): Op[] {
+  const k = Math.max(h / H, w / (W + 800));
+  const margin = (w / k - W) / 2;
   return [
-    ...within({ matrix: place(x, y - cut * k, k), clip: rect(0, cut, W, tall) }, [
-      ...sky(),
+    ...within({ matrix: place(x + margin * k, y - (H * k - h), k), clip: rect(-margin, H - h / k, w / k, h / k) }, [
+      ...sky(margin),
       ...gull(223, 81, 38),
       ...gull(283, 50, 26),
       ...gull(550, 82, 22),
-      ...sea(),
-      ...dune(),
+      ...sea(margin),
+      ...dune(margin),
       ...vehicleOps(name),
       ...front(),
     ]),
-    line(rect(x, y, w, tall * k), EDGE, 'ink', { snap: true }),
+    line(rect(x, y, w, h), EDGE, 'ink', { snap: true }),
   ];
 }

@@ -58,7 +58,8 @@ export function slabOps(spec: SlabSpec): Op[] {
 
 /** The present value in the brow, right-hand side; a live op. */
 export function slabValue({ x, y, w, brow = 28 }: SlabSpec, text: string): Op[] {
+  const size = brow < 28 ? 14 : 16;
   return text
-    ? [words(text, x + w - 10, y + brow / 2 + (CAPITAL * 16) / 2, { mono: true, size: 16, anchor: 'end' })]
+    ? [words(text, x + w - 10, y + brow / 2 + (CAPITAL * size) / 2, { mono: true, size, anchor: 'end' })]
     : [];
 }

@@ -1,4 +1,4 @@
-import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, within, words } from '../kit/ops.ts';
+import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
 import { arc, at, circle, curve, num, poly, rect, rrect, seg, spread, ticks } from '../kit/path.ts';
 import { gull } from './marram.ts';
 
@@ -6,6 +6,9 @@ import { gull } from './marram.ts';
 
 const WHEELS = [123, 330, 410] as const;
 const AXLE = 365;
+
+/** A wheel arch rises over the shelter's skirt. */
+const arch = (cx: number): string => `${arc(cx, 354, 40, -90, 90)}Z`;
 
 function wheel(cx: number): Op[] {
   const r = 34;
@@ -114,7 +117,6 @@ function hatchFlap(): Op[] {
 }
 
 function chassis(): Op[] {
-  const archD = (cx: number): string => `${arc(cx, AXLE + 2, 40, -78, 78)}Z`;
   const ladder = 'M186 342L186 386M219 342L219 386M186 354L219 354M186 367L219 367M186 380L219 380';
   return [
     line(ladder, EDGE),
@@ -122,7 +124,6 @@ function chassis(): Op[] {
     line(seg(222, 366, 289, 366), HAIR),
     line('M362 356L378 364M476 350L457 344', FINE + 0.3),
     solid(rect(74, 344, 391, 10), 'cut'),
-    solid(WHEELS.map(archD).join(''), 'cut'),
     line(seg(457, 351, 509, 351), 5, 'cut', { cap: 'butt' }),
     line(seg(478.5, 353, 478.5, 406), LINE + 0.3),
   ];
@@ -165,7 +166,7 @@ export const vehicleOps = (name: string): Op[] => [
   ...chassis(),
   ...shelter(name),
   ...cab(),
-  ...within({ clip: rect(60, 322, 420, 32) }, [solid(WHEELS.map((cx) => circle(cx, AXLE + 2, 40)).join(''), 'cut')]),
+  solid(WHEELS.map(arch).join(''), 'cut'),
   ...WHEELS.flatMap(wheel),
   ...whip(),
 ];
