@@ -21,7 +21,7 @@ export type Keying = {
 };
 
 /** Does the loop shift this carrier? Only in print, and with voice and print together only at OUT. */
-export const shifted = (k: Keying): boolean =>
+const shifted = (k: Keying): boolean =>
   !k.seeking && ((k.emission === 'F1B' && k.lever !== 'IN') || (k.emission === 'A3E+F1B' && k.lever === 'OUT'));
 
 const voiced = (emission: Emission): boolean => emission === 'A3E' || emission === 'A3E+F1B';
@@ -49,7 +49,7 @@ export function from(wave: readonly Edge[], now_us: number): Edge[] {
 }
 
 /** True frequency at `t_us`: the carrier lies in the middle between mark and space. */
-export function frequencyAt(k: Keying, centre_Hz: number, t_us: number): number {
+function frequencyAt(k: Keying, centre_Hz: number, t_us: number): number {
   if (!shifted(k)) return centre_Hz;
   const low = markAt(k.keyed, t_us) === k.markLow;
   return centre_Hz + (low ? -k.shift_Hz : k.shift_Hz) / 2;

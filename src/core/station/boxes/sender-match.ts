@@ -11,11 +11,12 @@ export type Tuning = { kHz: number; coil_uH: number; loading_pF: number; side: L
 /** Motors on their way since `from_us`. */
 export type Travel = { from_us: number; from: Tuning; to: Tuning };
 
-/** Lowest and highest frequency, kHz. */
+/** Lowest frequency, kHz. */
 export const KHZ_MIN = 1800;
+/** Highest frequency, kHz. */
 export const KHZ_MAX = 17_000;
 /** The frequency motor crosses the whole range in this time, and so do coil and loading. */
-export const FULL_TRAVEL_US = 8e6;
+const FULL_TRAVEL_US = 8e6;
 
 /** The standard fit that a stored setting was made for: four sections, earth spike, four wires (table of values). */
 const STANDARD = { h_m: 5.2, a_m: 0.01, ground_ohm: 10 };
@@ -71,7 +72,7 @@ export function readMatch(t: Tuning, whip: Wires['whip'], last: Reading | null):
 }
 
 /** The match for the standard fit at a frequency; null where coil or loading would not reach. */
-export function standardMatch(kHz: number): Match | null {
+function standardMatch(kHz: number): Match | null {
   const load = withGround(whipImpedance({ f_MHz: kHz / 1000, ...STANDARD }), STANDARD.ground_ohm);
   const match = lMatch(kHz / 1000, load);
   return match && match.coil_uH <= COIL_MAX_UH && match.loading_pF <= LOADING_MAX_PF ? match : null;
