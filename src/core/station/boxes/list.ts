@@ -6,10 +6,25 @@ import { desk } from './desk.ts';
 import { feed } from './feed.ts';
 import { hand } from './hand.ts';
 import { inverter } from './inverter.ts';
+import { keyer } from './keyer.ts';
 import { line } from './line.ts';
 import { printer } from './printer.ts';
+import { receiver } from './receiver.ts';
 import { sender } from './sender.ts';
 import { tape } from './tape.ts';
 
 /** The boxes of the Marram 4. One line a box. */
-export const BOXES: readonly Box[] = [feed, inverter, aerial, hand, tape, printer, line, cover, sender, desk];
+export const BOXES: readonly Box[] = [
+  feed,
+  inverter,
+  aerial,
+  hand,
+  tape,
+  printer,
+  line,
+  cover,
+  keyer,
+  sender,
+  receiver,
+  desk,
+];

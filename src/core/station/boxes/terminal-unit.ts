@@ -1,0 +1,113 @@
+/** The terminal unit's signal path: a block of the receiver's passband to edges of a line, and what the tuning display shows. */
+import { normal, streamOf } from '../../kernel/dice.ts';
+import { atan2 } from '../../numeric/elementary.ts';
+import { dbToRatio } from '../../quantity/quantity.ts';
+import { type ConverterState, converterAtRest, converterRun } from '../../samples/converter.ts';
+import { butterworthLowPass, filterInPlace, restOf } from '../../samples/filter.ts';
+import type { Ear, Edge } from '../../signals.ts';
+import type { Wires } from '../wires.ts';
+
+/** Length of a block, and so how much later than the signal the line moves, us. */
+export const BLOCK_us = 50_000;
+
+/** Memory of the path. `rate` 0: nothing heard yet. `lock` 0..1: tone there of late; `lean` -1..1: tones low or high of their filters. */
+export type Path = { rate: number; converter: ConverterState; iF: number[][]; lock: number; lean: number };
+
+/** A path that has heard nothing. */
+export const newPath = (): Path => ({ rate: 0, converter: converterAtRest(), iF: [[], []], lock: 0, lean: 0 });
+
+/** Settings of the unit. */
+export type Keying = { shift_Hz: number; markLow: boolean; hold: boolean };
+
+// Narrow passbands fit 2400 samples a second; for wider ones 4800 keep what would fold over out of the converter's front filter.
+const rateFor = (bandwidth_Hz: number): number => (bandwidth_Hz <= 1200 ? 2400 : 4800);
+
+const IF_ORDER = 4;
+const filterOf = new Map<string, ReturnType<typeof butterworthLowPass>>();
+
+function passband(bandwidth_Hz: number, rate: number) {
+  const key = `${bandwidth_Hz}/${rate}`;
+  let made = filterOf.get(key);
+  if (!made) {
+    // Six kilohertz are wider than the stream: the converter's front filter does it alone.
+    made = bandwidth_Hz / 2 < 0.45 * rate ? butterworthLowPass(IF_ORDER, bandwidth_Hz / 2, rate) : [];
+    filterOf.set(key, made);
+  }
+  return made;
+}
+
+type Samples = { re: Float64Array; im: Float64Array };
+const OWN = streamOf('receiver');
+// Own noise under a fiftieth of the outside noise is not worth its arithmetic.
+const LEAST_dB = -17;
+
+function addOwnNoise({ re, im }: Samples, inner_dB: number, rate: number, first: number, seed: number): void {
+  if (inner_dB < LEAST_dB) return;
+  const sigma = Math.sqrt((dbToRatio(inner_dB) * rate) / 2);
+  for (let i = 0; i < re.length; i++) {
+    re[i] = re[i]! + sigma * normal(seed, OWN, 2 * (first + i));
+    im[i] = im[i]! + sigma * normal(seed, OWN, 2 * (first + i) + 1);
+  }
+}
+
+// Mean frequency of each hundredth of a second by the angle from sample to sample, against the tone it is nearer to.
+function leanOf({ re, im }: Samples, rate: number, shift_Hz: number): number {
+  const step = Math.round(rate / 100);
+  let sum = 0;
+  let weight = 0;
+  for (let from = 1; from + step <= re.length; from += step) {
+    let x = 0;
+    let y = 0;
+    for (let i = from; i < from + step; i++) {
+      x += re[i]! * re[i - 1]! + im[i]! * im[i - 1]!;
+      y += im[i]! * re[i - 1]! - re[i]! * im[i - 1]!;
+    }
+    const power = Math.sqrt(x * x + y * y);
+    const f = (atan2(y, x) * rate) / (2 * Math.PI);
+    const off = f - (f < 0 ? -shift_Hz / 2 : shift_Hz / 2);
+    sum += power * off;
+    weight += power;
+  }
+  return weight > 0 ? Math.min(1, Math.max(-1, sum / weight / (shift_Hz / 2))) : 0;
+}
+
+function onto(p: Path, rate: number, first: number, bandwidth_Hz: number): void {
+  const rest = () => restOf(passband(bandwidth_Hz, rate));
+  if (p.rate !== rate || p.iF[0]!.length !== rest().length) {
+    p.rate = rate;
+    p.iF = [rest(), rest()];
+    p.converter = { ...converterAtRest(first), line: p.converter.line, mark: p.converter.mark };
+  }
+  // After a gap the filters go on from what they held.
+  if (p.converter.sample !== first) p.converter = { ...p.converter, sample: first };
+}
+
+// Over these the lamp comes on, under those it goes out.
+const LOCK_on = 0.62;
+const LOCK_off = 0.5;
+
+/** Is a tone there, by what stood before and the smoothed level now? */
+export const isLocked = (p: Path, was: boolean): boolean => p.lock > (was ? LOCK_off : LOCK_on);
+
+/** Take the block that ends at `t1_us`; gives the edges of the line, in the time of the signal. */
+export function takeBlock(p: Path, ear: Ear, rx: Wires['rx'], k: Keying, t1_us: number, seed: number): readonly Edge[] {
+  const rate = rateFor(rx.bandwidth_Hz);
+  const t0_us = t1_us - BLOCK_us;
+  const first = Math.ceil((t0_us * rate) / 1e6);
+  onto(p, rate, first, rx.bandwidth_Hz);
+  const block = ear.samples(t0_us, t1_us, rx.tuned_Hz, rate);
+  addOwnNoise(block, rx.innerNoise_dB, rate, first, seed);
+  const sections = passband(rx.bandwidth_Hz, rate);
+  filterInPlace(block.re, sections, p.iF[0]!);
+  filterInPlace(block.im, sections, p.iF[1]!);
+  const sense = k.markLow ? ('mark low' as const) : ('mark high' as const);
+  const { state, edges } = converterRun(p.converter, block.re, block.im, rate, {
+    shift: k.shift_Hz,
+    sense,
+    hold: k.hold,
+  });
+  p.converter = state;
+  p.lock += 0.2 * (Math.max(state.markLevel, state.spaceLevel) - p.lock);
+  p.lean += 0.3 * (leanOf(block, rate, k.shift_Hz) - p.lean);
+  return edges;
+}
