@@ -13,7 +13,7 @@ export interface ConverterOptions extends Tones {
   /** Speed the filters are made for, bauds; 50 unless told. */
   readonly baud?: number;
   readonly kind?: 'tone filters' | 'discriminator';
-  /** Width of each tone filter, Hz; twice the bauds unless told, and never over the shift. */
+  /** Width of each tone filter, Hz; 1.4 times the bauds unless told, and never over the shift. */
   readonly toneWidth?: number;
   /** Width of the front filter, Hz; shift plus four times the bauds unless told. */
   readonly frontWidth?: number;
@@ -74,7 +74,7 @@ interface Chain {
 
 function chainOf(o: ConverterOptions, rate: number): Chain {
   const baud = o.baud ?? 50;
-  const width = Math.min(o.toneWidth ?? 2 * baud, o.shift);
+  const width = Math.min(o.toneWidth ?? 1.4 * baud, o.shift);
   return {
     front: butterworthLowPass(4, (o.frontWidth ?? o.shift + 4 * baud) / 2, rate),
     tone: butterworthLowPass(2, width / 2, rate),
