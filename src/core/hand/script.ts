@@ -8,30 +8,90 @@
  *     +0.5  printer.key type "RY 12"       key after key with case shifts, 180 ms apart
  *     +3    wait                           only moves the clock
  */
+import { type Located, Places } from '../record/places.ts';
 import type { ControlValue } from '../signals.ts';
 import { type Control, misfit } from '../station/box.ts';
 import { KEY_GAP_MS, keysFor } from './keys.ts';
 
 /** One act of a script: set `control` at `at_ms`. A null control only moves the clock. */
 export type Act = { at_ms: number; control: string | null; value: ControlValue };
-/** Where and what is wrong with a script. */
-export type ScriptError = { code: string; file: string; line: number; col: number; source: string; expected: string };
 
-/** Longest script taken, characters. */
+/** Longest script taken, characters, and longest drill it may describe, seconds. */
 const MAX_CHARS = 2_000_000;
-/** Longest drill a script may describe, seconds. */
 const MAX_SECONDS = 86_400;
-const LINE =
-  /^(\s*)(\+?)(\d+(?:\.\d+)?)\s+(?:(wait)|(\S+)\s*(?:=\s*(.+?)|(press)(?:\s+(\d+(?:\.\d+)?))?|(type)\s+(".*")))\s*$/;
+const PRESS_S = 0.2;
+/** Time, then what is done. */
+const LINE = /^\s*(?<plus>\+?)(?<time>\d+(?:\.\d+)?)\s+(?<deed>\S.*?)\s*$/d;
+const SET = /^(?<name>\S+)\s*=\s*(?<value>\S.*)$/;
+const PRESS = /^(?<name>\S+)\s+press(?:\s+(?<seconds>\d+(?:\.\d+)?))?$/;
+const TYPE = /^(?<name>\S+)\s+type\s+(?<text>".*")$/;
+
+/** A fault of one line: its code, the words at fault, and what was expected. */
+type Fault = { code: string; at: string; expected: string };
 
 function readValue(control: Control, word: string): ControlValue {
   const text = word.startsWith('"') ? (JSON.parse(word) as string) : word;
   const { range } = control;
-  if (range.kind === 'number') return Number(text);
+  if (range.kind === 'number') return text.trim() === '' ? text : Number(text);
   if (range.kind === 'words' || range.kind === 'text') return text;
   if (range.kind === 'switch' && range.words.includes(text)) return text === range.words[1];
-  if (text === 'true' || text === 'false') return text === 'true';
-  return text;
+  return text === 'true' || text === 'false' ? text === 'true' : text;
+}
+
+function setting(name: string, control: Control, word: string, at_ms: number): Act[] | Fault {
+  try {
+    const value = readValue(control, word);
+    const wrong = misfit(control, value);
+    return wrong ? { code: 'does-not-fit', at: word, expected: wrong } : [{ at_ms, control: name, value }];
+  } catch {
+    return { code: 'bad-text', at: word, expected: 'a text in double quotes, as in JSON' };
+  }
+}
+
+function typing(name: string, quoted: string, at_ms: number): Act[] | Fault {
+  try {
+    return keysFor(JSON.parse(quoted) as string).map((value, i) => ({
+      at_ms: at_ms + i * KEY_GAP_MS,
+      control: name,
+      value,
+    }));
+  } catch {
+    return {
+      code: 'no-such-key',
+      at: quoted,
+      expected: 'characters of the five-unit alphabet (ITU-T S.1) in double quotes',
+    };
+  }
+}
+
+function pressing(name: string, control: Control, seconds: number, at_ms: number): Act[] | Fault {
+  const wrong = misfit(control, true);
+  if (wrong)
+    return {
+      code: 'does-not-fit',
+      at: name,
+      expected: `a control to press; this one takes ${wrong.replace('expected ', '')}`,
+    };
+  return [
+    { at_ms, control: name, value: true },
+    { at_ms: at_ms + Math.round(seconds * 1000), control: name, value: false },
+  ];
+}
+
+function deed(words: string, at_ms: number, find: (name: string) => Control | undefined): Act[] | Fault {
+  if (words === 'wait') return [{ at_ms, control: null, value: true }];
+  const m = SET.exec(words) ?? PRESS.exec(words) ?? TYPE.exec(words);
+  const { name = '', value, seconds, text } = m?.groups ?? {};
+  if (!m)
+    return {
+      code: 'bad-line',
+      at: words,
+      expected: '`box.control = value`, `box.control press [seconds]`, `printer.key type "text"` or `wait`',
+    };
+  const control = find(name);
+  if (!control) return { code: 'unknown-control', at: name, expected: 'a control of this station, as `box.control`' };
+  if (value !== undefined) return setting(name, control, value, at_ms);
+  return text === undefined ? pressing(name, control, Number(seconds ?? PRESS_S), at_ms) : typing(name, text, at_ms);
 }
 
 /** Read a script. `find` gives the control of a full name. Every faulty line is reported; acts come only without any. */
@@ -39,71 +99,56 @@ export function readScript(
   text: string,
   file: string,
   find: (name: string) => Control | undefined,
-): { ok: true; acts: Act[] } | { ok: false; errors: ScriptError[] } {
-  const errors: ScriptError[] = [];
+): { ok: true; acts: Act[] } | { ok: false; errors: Located[] } {
+  const places = new Places(text.slice(0, MAX_CHARS), file);
+  if (text.length > MAX_CHARS)
+    return { ok: false, errors: [places.error('too-large', 0, `at most ${MAX_CHARS} characters`)] };
+  const errors: Located[] = [];
   const acts: Act[] = [];
-  if (text.length > MAX_CHARS) {
-    return {
-      ok: false,
-      errors: [{ code: 'too-large', file, line: 1, col: 1, source: '', expected: `at most ${MAX_CHARS} characters` }],
-    };
-  }
   let now_ms = 0;
-  for (const [i, source] of text.split(/\r?\n/).entries()) {
+  let offset = 0;
+  for (const source of text.split('\n')) {
     const code = source.replace(/(^|\s)#.*$/, '');
+    const start = offset;
+    offset += source.length + 1;
     if (code.trim() === '') continue;
-    const fail = (kind: string, at: number, expected: string) =>
-      errors.push({ code: kind, file, line: i + 1, col: at + 1, source: source.slice(0, 200), expected });
     const m = LINE.exec(code);
     if (!m) {
-      fail(
-        'bad-line',
-        code.search(/\S/),
-        'a time, then `box.control = value`, `box.control press [seconds]`, `printer.key type "text"` or `wait`',
+      errors.push(
+        places.error(
+          'bad-line',
+          start + code.search(/\S/),
+          'a time in seconds (or + and seconds after the line before), then what is done',
+        ),
       );
       continue;
     }
-    const [, , plus, seconds, wait, name = '', set, press, hold, type, typed] = m;
-    const at_ms = Math.round(Number(seconds) * 1000) + (plus ? now_ms : 0);
-    if (at_ms < now_ms) fail('time-goes-back', code.search(/\S/), `a time from ${now_ms / 1000} s on`);
-    if (at_ms > MAX_SECONDS * 1000) fail('too-late', code.search(/\S/), `a time up to ${MAX_SECONDS} s`);
-    now_ms = Math.max(now_ms, at_ms);
-    if (wait) {
-      acts.push({ at_ms: now_ms, control: null, value: true });
-      continue;
-    }
-    const control = find(name);
-    if (!control) {
-      fail(
-        'unknown-control',
-        code.indexOf(name),
-        'a control of this station, as `box.control` (`keydown check --controls` lists them)',
-      );
-      continue;
-    }
-    if (press) {
-      acts.push({ at_ms: now_ms, control: name, value: true });
-      now_ms += Math.round(Number(hold ?? 0.2) * 1000);
-      acts.push({ at_ms: now_ms, control: name, value: false });
-    } else if (type && typed) {
-      try {
-        for (const key of keysFor(JSON.parse(typed) as string)) {
-          acts.push({ at_ms: now_ms, control: name, value: key });
-          now_ms += KEY_GAP_MS;
-        }
-      } catch {
-        fail('no-such-key', code.indexOf('"'), 'characters of the five-unit alphabet (ITU-T S.1) in quotes');
-      }
-    } else if (set !== undefined) {
-      try {
-        const value = readValue(control, set);
-        const wrong = misfit(control, value);
-        if (wrong) fail('does-not-fit', code.indexOf(set), wrong);
-        acts.push({ at_ms: now_ms, control: name, value });
-      } catch {
-        fail('bad-text', code.indexOf(set), 'a text in double quotes, as in JSON');
-      }
-    }
+    const { plus, time, deed: words = '' } = m.groups ?? {};
+    const at_ms = Math.round(Number(time) * 1000) + (plus ? now_ms : 0);
+    const off = at_ms < now_ms || at_ms > MAX_SECONDS * 1000;
+    const done = off
+      ? { code: 'bad-time', at: String(time), expected: `a time from ${now_ms / 1000} to ${MAX_SECONDS} s` }
+      : deed(words, at_ms, find);
+    if (Array.isArray(done)) {
+      acts.push(...done);
+      now_ms = Math.max(now_ms, done[done.length - 1]?.at_ms ?? at_ms);
+    } else errors.push(places.error(done.code, start + code.indexOf(done.at), done.expected));
   }
   return errors.length > 0 ? { ok: false, errors } : { ok: true, acts };
+}
+
+/** What a script needs of a drill. */
+export interface Stage {
+  act(control: string, value: ControlValue): string | undefined;
+  advance(to_us: number): void;
+  readonly ended: boolean;
+}
+
+/** Play a script into a drill. Refusals are in the record; the hand goes on as a hand does. */
+export function playScript(acts: readonly Act[], stage: Stage): void {
+  for (const { at_ms, control, value } of acts) {
+    if (stage.ended) return;
+    stage.advance(at_ms * 1000);
+    if (control !== null) stage.act(control, value);
+  }
 }

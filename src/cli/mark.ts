@@ -1,0 +1,34 @@
+/** `mark`: a record's mark, from the record alone. */
+import { MEASURES } from '../core/catalogue.ts';
+import { markRecord } from './marked.ts';
+import { OK, Plain, readArgs, USAGE, type Verb } from './verb.ts';
+
+/** Text for people, or JSON with the verdict first. */
+export const mark: Verb = {
+  about: 'mark a record',
+  help: [
+    'keydown mark RECORD [--json]',
+    '',
+    'Marks the drill from its record alone, by the scenario that the record carries. With --json: {"verdict": "GO"|"NO-GO", "score", "pass", "measures": [{id, go, exercised, points, of, value, because: [line numbers]}]}.',
+    `Kinds of measures: ${MEASURES.map((m) => m.id).join(', ')}.`,
+    'Exit 0 whatever the verdict, 1 for a faulty record, 2 for a wrong call.',
+  ].join('\n'),
+  run(args) {
+    const { values, positionals } = readArgs(args, { json: { type: 'boolean', default: false } });
+    const [path] = positionals;
+    if (path === undefined || positionals.length > 1) throw new Plain('mark wants one record', USAGE);
+    const { marked } = markRecord(path);
+    if (values.json) {
+      process.stdout.write(`${JSON.stringify(marked, null, 2)}\n`);
+      return OK;
+    }
+    const rows = marked.measures.map((m) => {
+      const state = m.exercised ? (m.go ? 'GO   ' : 'NO-GO') : 'never';
+      return `${state}  ${String(m.points).padStart(3)} of ${String(m.of).padStart(2)}  ${m.critical ? '*' : ' '} ${m.title}: ${m.value}  [${m.because.join(' ')}]`;
+    });
+    process.stdout.write(
+      `${marked.verdict}  ${marked.score.toFixed(1)} of 100, pass ${marked.pass}\n\n${rows.join('\n')}\n\n* must be met. never: not exercised, earns nothing. Numbers in brackets are lines of the record.\n`,
+    );
+    return OK;
+  },
+};
