@@ -1,0 +1,67 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { readScript } from '../../../src/core/hand/script.ts';
+import { BOXES } from '../../../src/core/station/boxes/list.ts';
+
+const find = (name: string) => {
+  const [box, id] = name.split('.');
+  return BOXES.find((b) => b.id === box)?.controls.find((c) => c.id === id);
+};
+const read = (text: string) => readScript(text, 'a.hand', find);
+const errorsOf = (text: string) => {
+  const r = read(text);
+  return r.ok ? [] : r.errors.map((e) => `${e.line}:${e.col} ${e.code}`);
+};
+
+describe('hand scripts', () => {
+  it('set, press, type and wait, absolute and after the line before', () => {
+    const r = read(
+      '# a start\n1.5 feed.isolator = on\n+0.5 inverter.lever = A  # the first\n+1 hand.talk press 2\n+0 hand.say = "OVER"\n10 printer.key type "A1"\n+1 wait\n',
+    );
+    expect(r).toEqual({
+      ok: true,
+      acts: [
+        { at_ms: 1500, control: 'feed.isolator', value: true },
+        { at_ms: 2000, control: 'inverter.lever', value: 'A' },
+        { at_ms: 3000, control: 'hand.talk', value: true },
+        { at_ms: 5000, control: 'hand.talk', value: false },
+        { at_ms: 5000, control: 'hand.say', value: 'OVER' },
+        { at_ms: 10_000, control: 'printer.key', value: 'LTRS' },
+        { at_ms: 10_180, control: 'printer.key', value: 'A' },
+        { at_ms: 10_360, control: 'printer.key', value: 'FIGS' },
+        { at_ms: 10_540, control: 'printer.key', value: 'Q' },
+        { at_ms: 11_540, control: null, value: true },
+      ],
+    });
+  });
+
+  it('say where and what was expected', () => {
+    expect(errorsOf('1 sender.warp = 9')).toEqual(['1:3 unknown-control']);
+    expect(errorsOf('1 feed.isolator = maybe')).toEqual(['1:19 does-not-fit']);
+    expect(errorsOf('\n  soon feed.isolator = on')).toEqual(['2:3 bad-line']);
+    expect(errorsOf('5 wait\n4 wait')).toEqual(['2:1 bad-time']);
+    expect(errorsOf('1 sender.coil = 1e9')).toEqual(['1:17 does-not-fit']);
+    expect(errorsOf('1 sender.coil press')).toEqual(['1:3 does-not-fit']);
+    expect(errorsOf('1 printer.key type "A€"')).toEqual(['1:20 no-such-key']);
+    expect(errorsOf('1 desk.log = "unclosed')).toEqual(['1:14 bad-text']);
+  });
+
+  it('never throw, whatever the text', () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.oneof(fc.string(), fc.constantFrom('1 ', 'feed.isolator', ' = ', 'press', 'type "', '"', '\n', '+')),
+          { maxLength: 30 },
+        ),
+        (parts) => {
+          read(parts.join(''));
+        },
+      ),
+      { seed: 41, numRuns: 500 },
+    );
+  });
+
+  it('refuse what is enormous without reading it', () => {
+    expect(errorsOf('x'.repeat(10_000_000))).toEqual(['1:1 too-large']);
+  });
+});
