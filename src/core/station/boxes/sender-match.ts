@@ -1,7 +1,7 @@
 /** Where the sender's drums, coil, loading and relay stand, how its motors drive them, and what the whip then takes. */
 import { COIL_MAX_UH, LOADING_MAX_PF, MATCH_POSITIONS } from '../../physics/match-motors.ts';
 import { type LoadingSide, lMatch, type Match, matchBudget, withGround } from '../../physics/matching.ts';
-import { whipImpedance, whipProblem } from '../../physics/whip.ts';
+import { type WhipImpedance, whipImpedance, whipProblem } from '../../physics/whip.ts';
 import type { Json } from '../../signals.ts';
 import type { Wires } from '../wires.ts';
 
@@ -58,21 +58,23 @@ export function tuningAt(travel: Travel, t_us: number): Tuning {
   };
 }
 
-/** Share of the forward power that comes back and share that is radiated, at one tuning of one whip. */
-export type Reading = { back: number; radiated: number; key: string };
+/** Share of the forward power that comes back and share that is radiated, at one tuning (`key`) of one whip at one frequency (`rod`). */
+export type Reading = { back: number; radiated: number; key: string; rod: string; z: WhipImpedance };
 
-/** Reads the match. With no whip fitted everything comes back. `last` is returned when nothing has changed. */
+/** Reads the match. With no whip fitted everything comes back. Whatever has not changed since `last` is taken from there. */
 export function readMatch(t: Tuning, whip: Wires['whip'], last: Reading | null): Reading {
-  const key = `${t.kHz} ${t.coil_uH} ${t.loading_pF} ${t.side} ${whip.sections} ${whip.ground_ohm}`;
-  if (last?.key === key) return last;
-  const rod = { f_MHz: t.kHz / 1000, h_m: whip.height_m, a_m: whip.radius_m };
-  if (whip.sections === 0 || whipProblem(rod)) return { back: 1, radiated: 0, key };
-  const b = matchBudget(rod.f_MHz, whipImpedance(rod), whip.ground_ohm, t, 1);
-  return { back: b.reflected_W, radiated: b.radiated_W, key };
+  const rod = `${t.kHz} ${whip.sections}`;
+  const key = `${t.coil_uH} ${t.loading_pF} ${t.side} ${whip.ground_ohm}`;
+  if (last?.rod === rod && last.key === key) return last;
+  const shape = { f_MHz: t.kHz / 1000, h_m: whip.height_m, a_m: whip.radius_m };
+  if (whip.sections === 0 || whipProblem(shape)) return { back: 1, radiated: 0, key, rod, z: { R_ohm: 0, X_ohm: 0 } };
+  const z = last?.rod === rod ? last.z : whipImpedance(shape);
+  const b = matchBudget(shape.f_MHz, z, whip.ground_ohm, t, 1);
+  return { back: b.reflected_W, radiated: b.radiated_W, key, rod, z };
 }
 
 /** The match for the standard fit at a frequency; null where coil or loading would not reach. */
-function standardMatch(kHz: number): Match | null {
+export function standardMatch(kHz: number): Match | null {
   const load = withGround(whipImpedance({ f_MHz: kHz / 1000, ...STANDARD }), STANDARD.ground_ohm);
   const match = lMatch(kHz / 1000, load);
   return match && match.coil_uH <= COIL_MAX_UH && match.loading_pF <= LOADING_MAX_PF ? match : null;
