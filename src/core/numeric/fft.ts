@@ -1,7 +1,20 @@
 /** Fast Fourier transform of complex signals whose length is a power of two. */
 import { cos, sin } from './elementary.ts';
 
-function twiddles(n: number): { c: Float64Array; s: Float64Array } {
+interface Twiddles {
+  readonly c: Float64Array;
+  readonly s: Float64Array;
+}
+
+const known = new Map<number, Twiddles>();
+
+function twiddles(n: number): Twiddles {
+  const made = known.get(n) ?? makeTwiddles(n);
+  known.set(n, made);
+  return made;
+}
+
+function makeTwiddles(n: number): Twiddles {
   const c = new Float64Array(n / 2);
   const s = new Float64Array(n / 2);
   for (let k = 0; k < n / 2; k++) {

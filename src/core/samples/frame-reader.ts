@@ -35,9 +35,10 @@ function charScores(evidence: Float64Array, points: number): Float64Array {
   const data = new Float64Array(points + 6 * GRID);
   for (let g = 0; g < evidence.length; g++) data[g] = Math.max(evidence[g]!, 0) - LN2;
   const scores = new Float64Array(points).fill(SURE_MARK);
+  const element = GRID;
   for (let g = 0; g < evidence.length; g++) {
     let sum = evidence[g]!;
-    for (let k = g + GRID; k <= g + 5 * GRID; k += GRID) sum += data[k]!;
+    for (let k = g + element; k <= g + 5 * element; k += element) sum += data[k]!;
     scores[g] = sum;
   }
   return scores;
@@ -51,6 +52,7 @@ function starts(scores: Float64Array, cadence: number): number[] {
   const [stepFrom, idleFrom] = [new Int32Array(points).fill(-1), new Int32Array(points).fill(-1)];
   const begin = new Float64Array(points);
   const whole = Math.round(cadence);
+  const shortest = 7 * GRID;
   for (let g = 0; g < points; g++) {
     let step = -Infinity;
     for (let j = -SLACK; j <= SLACK; j++) {
@@ -67,7 +69,7 @@ function starts(scores: Float64Array, cadence: number): number[] {
       rest = step - LEAVE;
       idleFrom[g] = -2;
     }
-    const short = g - 7 * GRID;
+    const short = g - shortest;
     if (short >= 0 && begin[short]! + scores[short]! - LEAVE > rest) {
       rest = begin[short]! + scores[short]! - LEAVE;
       idleFrom[g] = short;

@@ -15,52 +15,77 @@ export interface ToneGrid {
   readonly space: Float64Array;
 }
 
-interface Sums {
-  readonly markRe: Float64Array;
-  readonly markIm: Float64Array;
-  readonly spaceRe: Float64Array;
-  readonly spaceIm: Float64Array;
+interface RunningSum {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
 }
 
-function runningSums(x: Float64Array, rate: number, baud: number, tones: Tones): Sums {
+interface Turner {
+  /** cos and sin of the turn after 0, 1, 2 .. samples, up to one grid step. */
+  readonly c: Float64Array;
+  readonly s: Float64Array;
+  readonly sum: RunningSum;
+}
+
+function turner(frequency: number, rate: number, points: number, longest: number): Turner {
+  const w = (2 * Math.PI * frequency) / rate;
+  return {
+    c: Float64Array.from({ length: longest + 1 }, (_, i) => cos(w * i)),
+    s: Float64Array.from({ length: longest + 1 }, (_, i) => sin(w * i)),
+    sum: { re: new Float64Array(points), im: new Float64Array(points) },
+  };
+}
+
+// Both tones in one pass. Inside a grid step the turn comes from a table; from step to step it is multiplied on.
+function runningSums(
+  x: Float64Array,
+  rate: number,
+  baud: number,
+  tones: Tones,
+): { mark: RunningSum; space: RunningSum } {
   const step = rate / baud / GRID;
   const points = Math.floor(x.length / step) + 1;
-  const [markRe, markIm, spaceRe, spaceIm] = Array.from({ length: 4 }, () => new Float64Array(points)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
-  const wm = (2 * Math.PI * toneOf(tones, true)) / rate;
-  const ws = (2 * Math.PI * toneOf(tones, false)) / rate;
-  const [cm, sm, cs, ss] = [cos(wm), sin(wm), cos(ws), sin(ws)];
-  let [mr, mi, sr, si] = [1, 0, 1, 0];
-  let [ar, ai, br, bi] = [0, 0, 0, 0];
-  let i = 0;
+  const longest = Math.ceil(step);
+  const m = turner(toneOf(tones, true), rate, points, longest);
+  const p = turner(toneOf(tones, false), rate, points, longest);
+  const [mc, ms, pc, ps] = [m.c, m.s, p.c, p.s];
+  const [mRe, mIm, pRe, pIm] = [m.sum.re, m.sum.im, p.sum.re, p.sum.im];
+  let mr = 1;
+  let mi = 0;
+  let pr = 1;
+  let pi = 0;
+  let from = 0;
   for (let g = 1; g < points; g++) {
     const to = Math.round(g * step);
-    for (; i < to; i++) {
+    let ma = 0;
+    let mb = 0;
+    let pa = 0;
+    let pb = 0;
+    for (let i = from; i < to; i++) {
       const v = x[i]!;
-      ar += v * mr;
-      ai += v * mi;
-      br += v * sr;
-      bi += v * si;
-      const t = mr * cm - mi * sm;
-      mi = mr * sm + mi * cm;
-      mr = t;
-      const u = sr * cs - si * ss;
-      si = sr * ss + si * cs;
-      sr = u;
+      const k = i - from;
+      ma += v * mc[k]!;
+      mb += v * ms[k]!;
+      pa += v * pc[k]!;
+      pb += v * ps[k]!;
     }
-    markRe[g] = ar;
-    markIm[g] = ai;
-    spaceRe[g] = br;
-    spaceIm[g] = bi;
+    mRe[g] = mRe[g - 1]! + ma * mr - mb * mi;
+    mIm[g] = mIm[g - 1]! + ma * mi + mb * mr;
+    pRe[g] = pRe[g - 1]! + pa * pr - pb * pi;
+    pIm[g] = pIm[g - 1]! + pa * pi + pb * pr;
+    const n = to - from;
+    const t = mr * mc[n]! - mi * ms[n]!;
+    mi = mr * ms[n]! + mi * mc[n]!;
+    mr = t;
+    const u = pr * pc[n]! - pi * ps[n]!;
+    pi = pr * ps[n]! + pi * pc[n]!;
+    pr = u;
+    from = to;
   }
-  return { markRe, markIm, spaceRe, spaceIm };
+  return { mark: m.sum, space: p.sum };
 }
 
-function envelopes(re: Float64Array, im: Float64Array): Float64Array {
+function envelopes({ re, im }: RunningSum): Float64Array {
   const out = new Float64Array(Math.max(0, re.length - GRID));
   for (let g = 0; g < out.length; g++) {
     const a = re[g + GRID]! - re[g]!;
@@ -70,12 +95,12 @@ function envelopes(re: Float64Array, im: Float64Array): Float64Array {
   return out;
 }
 
-/** Both tones' envelopes over a real recording. The oscillators are recursive: their error stays under 1e-9 for an hour at 8 kHz. */
+/** Both tones' envelopes over a real recording. The turns are multiplied on from step to step: their error stays under 1e-9 for an hour at 8 kHz. */
 export function toneGrid(x: Float64Array, rate: number, baud: number, tones: Tones): ToneGrid {
   if (!(baud > 0 && rate / baud >= 2 * GRID))
     throw new RangeError(`${rate} samples a second are too few for ${baud} Bd`);
-  const sums = runningSums(x, rate, baud, tones);
-  return { mark: envelopes(sums.markRe, sums.markIm), space: envelopes(sums.spaceRe, sums.spaceIm) };
+  const { mark, space } = runningSums(x, rate, baud, tones);
+  return { mark: envelopes(mark), space: envelopes(space) };
 }
 
 // ln I0 on steps of 1/8 up to 64, straight lines between (error under 0.001), and a straight line beyond.

@@ -109,6 +109,16 @@ test('an open line runs the machine open: blanks, one after another, without a s
   expect(out.every((c) => c.code === 0 && !c.stopOk)).toBe(true);
 });
 
+test('an edge at the very instant of a sample has happened', () => {
+  // Start at 0, mark from 1.5 units: unit 1 is sampled at 30 ms and is mark.
+  const line = [
+    { t_us: 0, mark: false },
+    { t_us: 30_000, mark: true },
+  ];
+  const [char] = selectorRun(selectorAtRest(-1), line, 200_000, { baud: 50 }).chars;
+  expect(char).toMatchObject({ start_us: 0, code: 31, margin: 0 });
+});
+
 test('an inverted line never prints clean', () => {
   const { edges, end_us } = codesEdges(QUICK, 1000, 50, 1.5);
   const inverted = [{ t_us: 1, mark: false }, ...invertEdges(edges)];
