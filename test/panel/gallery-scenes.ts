@@ -4,6 +4,7 @@ import { clock } from '../../src/panel/faces/clock.ts';
 import { dial } from '../../src/panel/faces/dial.ts';
 import { drum } from '../../src/panel/faces/drum.ts';
 import { filter } from '../../src/panel/faces/filter.ts';
+import { handKeyPlan } from '../../src/panel/faces/handkeyplan.ts';
 import { cord, jackOps } from '../../src/panel/faces/jack.ts';
 import { keyboard } from '../../src/panel/faces/keyboard.ts';
 import { lamp } from '../../src/panel/faces/lamp.ts';
@@ -293,7 +294,8 @@ function shelter(): Op[] {
     ]),
     ...deskOps('4', 'Desk'),
     ...put(clock, { x: 92, y: 612, r: 45 }, 13 * 3600 + 54 * 60 + 20),
-    ...put(mic, { x: 240, y: 562, h: 84 }, false),
+    ...put(handKeyPlan, { x: 158, y: 574, h: 84 }, false),
+    ...put(mic, { x: 244, y: 562, h: 84 }, false),
     ...orderOps(
       { x: 278, y: 567, w: 196, h: 106 },
       'Order 3',

@@ -22,6 +22,7 @@ import { tiller } from '../../src/panel/faces/tiller.ts';
 import { readout } from '../../src/panel/faces/window.ts';
 import { LINE, type Op, shape, words } from '../../src/panel/kit/ops.ts';
 import { rrect } from '../../src/panel/kit/path.ts';
+import { codeCard } from '../../src/panel/props/codecard.ts';
 import { codes, put, SCENES } from './gallery-scenes.ts';
 
 /** A card of the gallery's grid, as on a specimen sheet. */
@@ -178,6 +179,7 @@ function machines(): Op[] {
     ...put(handKey, { x: 830, y: 470, w: 112, words: { up: 'up', down: 'down' } }, true),
     ...put(mic, { x: 1000, y: 410, h: 94, words: { open: 'open', pressed: 'pressed' } }, false),
     ...put(mic, { x: 1130, y: 410, h: 94, words: { open: 'open', pressed: 'pressed' } }, true),
+    ...codeCard({ x: 545, y: 200, sent: { letter: 'K', code: 15 }, printed: { letter: 'J', code: 11 } }),
     ...put(clock, { x: 720, y: 600, r: 45 }, 13 * 3600 + 54 * 60 + 20),
     ...put(
       filter,

@@ -74,7 +74,7 @@ export const CONTRAST: Palette = {
     sheet: '#FFFFFF',
     g1: '#F1F2F5',
     g2: '#D9DCE4',
-    g3: '#5B6377',
+    g3: '#A3A9B8',
     ink: '#061433',
     ink2: '#1F2E52',
     persimmon: '#B02E00',

@@ -10,7 +10,7 @@ function blade(x: number, y: number, tall: number, bend: number, half: number): 
   const side = (dx: number): string =>
     `${n(x + dx)} ${n(y - tall * 0.5)} ${n(x + bend * 0.34 + dx)} ${n(y - tall * 1.02 - (bend > 0 ? -dx : dx) * 0.8)}`;
   const [c1, c2, c3, c4] = side(half).split(' ');
-  return `M${n(x - half)} ${n(y)}C${side(-half)} ${n(tx)} ${n(ty)}C${c3} ${c4} ${c1} ${c2} ${n(x + half)} ${n(y)}Z`;
+  return `M${n(x)} ${n(y)}C${side(-half)} ${n(tx)} ${n(ty)}C${c3} ${c4} ${c1} ${c2} ${n(x)} ${n(y)}Z`;
 }
 
 /** A tuft of marram rooted at x, y. `seed` chooses the tuft; the same seed is the same tuft. */
@@ -20,7 +20,7 @@ export function tuft(x: number, y: number, tall: number, seed: number, count = 1
     const t = count === 1 ? 0 : (i / (count - 1)) * 2 - 1;
     const h = tall * (1 - 0.38 * t * t) * between(0.66, 1.08, seed, i, 1);
     const lean = t * tall * between(0.45, 0.8, seed, i, 2) + between(-0.12, 0.12, seed, i, 3) * tall;
-    d += blade(x + t * tall * 0.15, y + 1, h, lean, tall * 0.019 + 0.55);
+    d += blade(x + t * tall * 0.1, y + 1, h, lean, tall * 0.021 + 0.7);
   }
   return [solid(d, 'ink')];
 }
