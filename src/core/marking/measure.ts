@@ -1,0 +1,72 @@
+/** What a kind of measure is. One kind, one file in measures/, one line in measures/list.ts. */
+import type * as v from 'valibot';
+import { meets } from '../record/pattern.ts';
+import type { QuantityTest } from '../record/pattern-shape.ts';
+import type { Json } from '../signals.ts';
+import type { Evidence } from './evidence.ts';
+
+/** A measure as a scenario states it: what all have, and its kind's own parameters beside them. */
+export type Stated = {
+  id: string;
+  title: string;
+  kind: string;
+  weight: number;
+  critical: boolean;
+  standard: string;
+  [own: string]: Json;
+};
+
+/** What a kind finds in a record. */
+export type Judgement = {
+  /** Whether the record has anything that the measure speaks of. What was not exercised is never GO and earns nothing. */
+  exercised: boolean;
+  go: boolean;
+  /** Part of the points earned, 0..1; all when GO, none otherwise, unless stated. */
+  share?: number;
+  /** What it was, as text. */
+  value: string;
+  /** Numbers of the record lines that decided it, the decisive one first. */
+  because: number[];
+};
+
+/** A kind of measure: its own keys and how it judges. */
+export interface Measure {
+  id: string;
+  about: string;
+  entries: v.ObjectEntries;
+  judge(stated: Stated, evidence: Evidence): Judgement;
+}
+
+/** A kind, with the parameters of its judge typed by its own keys. */
+export function measure<const E extends v.ObjectEntries>(kind: {
+  id: string;
+  about: string;
+  entries: E;
+  judge(own: v.InferOutput<v.StrictObjectSchema<E, undefined>>, evidence: Evidence): Judgement;
+}): Measure {
+  return kind as unknown as Measure;
+}
+
+/** Nothing of the kind happened. */
+export const notExercised = (value: string): Judgement => ({ exercised: false, go: false, value, because: [] });
+
+/** Whether a sampled value meets a condition; a value never sampled meets none. */
+export function holds(value: Json | undefined, test: QuantityTest): boolean {
+  if (value === undefined) return false;
+  const { q: _, near, by, ...rest } = test;
+  if (near !== undefined && !(typeof value === 'number' && Math.abs(value - near) <= (by ?? 0))) return false;
+  return meets(value, rest);
+}
+
+/** A sampled value in words: `sender.reflected_W` 7.5 is "reflected 7.5 W". */
+export function inWords(q: string, value: Json | undefined): string {
+  const [, thing = q] = q.split('.');
+  const [name = thing, unit] = thing.split('_');
+  const plain = name.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`);
+  if (value === undefined) return `${plain} unknown`;
+  if (typeof value === 'boolean') return `${plain} ${value ? 'yes' : 'no'}`;
+  return `${plain} ${typeof value === 'string' ? value : JSON.stringify(value)}${unit ? ` ${unit}` : ''}`;
+}
+
+/** Seconds as text: "12.3 s". */
+export const seconds = (us: number): string => `${(Math.round(us / 1e5) / 10).toFixed(1)} s`;

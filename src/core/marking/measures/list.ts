@@ -1,0 +1,13 @@
+/** The kinds of measures this program knows. */
+import type { Measure } from '../measure.ts';
+import { budget } from './budget.ts';
+import { copied } from './copied.ts';
+import { lasted } from './lasted.ts';
+import { logged } from './logged.ts';
+import { never } from './never.ts';
+import { order } from './order.ts';
+import { state } from './state.ts';
+import { within } from './within.ts';
+
+/** All kinds, one file each. */
+export const MEASURES: readonly Measure[] = [order, state, within, never, lasted, copied, logged, budget];

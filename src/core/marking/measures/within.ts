@@ -1,0 +1,37 @@
+/** An answer in time. */
+import * as v from 'valibot';
+import { pattern } from '../../record/pattern-shape.ts';
+import type { Line } from '../../record/record.ts';
+import { flag, number, oneOf } from '../../record/shape.ts';
+import { seconds as asSeconds, measure, notExercised } from '../measure.ts';
+
+/** After each `from` (or only the first) comes a `to` within so many seconds; `stretch` lets the drill's time stretch apply. */
+export const within = measure({
+  id: 'within',
+  about: 'One thing follows another within a time.',
+  entries: {
+    from: pattern,
+    to: pattern,
+    seconds: number(0, 86_400),
+    which: v.optional(oneOf(['first', 'every'])),
+    stretch: v.optional(flag),
+  },
+  judge({ from, to, seconds, which = 'every', stretch = false }, evidence) {
+    const starts = evidence.all(from).slice(0, which === 'first' ? 1 : undefined);
+    if (starts.length === 0) return notExercised('nothing asked for it');
+    const limit_us = Math.round(seconds * 1e6 * (stretch ? evidence.stretch : 1));
+    const turns = starts.map((start) => {
+      const answer = evidence.first(to, start.i);
+      const took_us = answer ? answer.t - start.t : Number.POSITIVE_INFINITY;
+      return { start, answer, took_us };
+    });
+    const slowest = turns.reduce((a, b) => (b.took_us > a.took_us ? b : a)) as {
+      start: Line;
+      answer?: Line;
+      took_us: number;
+    };
+    const because = slowest.answer ? [slowest.answer.i, slowest.start.i] : [slowest.start.i];
+    const value = slowest.answer ? asSeconds(slowest.took_us) : 'never';
+    return { exercised: true, go: slowest.took_us <= limit_us, value, because };
+  },
+});
