@@ -3,9 +3,10 @@ import { check } from './check.ts';
 import { drill } from './drill.ts';
 import { explain } from './explain.ts';
 import { mark } from './mark.ts';
+import { reach } from './reach.ts';
 import { OK, Plain, USAGE, type Verb } from './verb.ts';
 
-const VERBS: Readonly<Record<string, Verb>> = { check, drill, mark, explain };
+const VERBS: Readonly<Record<string, Verb>> = { check, drill, mark, explain, reach };
 
 const overview = () =>
   `keydown: a trainer for the operator of a radio-teleprinter station\n\n${Object.entries(VERBS)
