@@ -21,7 +21,13 @@ interface Quantity {
 
 const quantities: readonly Quantity[] = [
   { name: 'FOF2', harmonics: 6, step: 0.0002, columns: ['foF2_R0', 'foF2_R100'], doc: 'foF2 in steps of 0.0002 MHz' },
-  { name: 'M3000', harmonics: 4, step: 0.00005, columns: ['M3000_R0', 'M3000_R100'], doc: 'M(3000)F2 in steps of 0.00005' },
+  {
+    name: 'M3000',
+    harmonics: 4,
+    step: 0.00005,
+    columns: ['M3000_R0', 'M3000_R100'],
+    doc: 'M(3000)F2 in steps of 0.00005',
+  },
 ];
 
 /** [1, cos kT, sin kT, ...] coefficients of 24 hourly values. */
@@ -55,7 +61,11 @@ function digits(value: number): string {
 
 function monthText(quantity: Quantity, nodes: Record<string, string>[][]): string {
   const series = nodes.map((hours) => {
-    const at = (column: string) => fourier(hours.map((row) => num(row, column)), quantity.harmonics);
+    const at = (column: string) =>
+      fourier(
+        hours.map((row) => num(row, column)),
+        quantity.harmonics,
+      );
     const low = at(quantity.columns[0]);
     return [low, at(quantity.columns[1]).map((high, i) => high - low[i]!)];
   });
