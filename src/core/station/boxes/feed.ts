@@ -1,5 +1,6 @@
 /** The vehicle's supply: bank, engine with alternator, isolator, master, a breaker a load, fuses of the inverters, extractor fan. */
 import { setup } from 'xstate';
+import { exp } from '../../numeric/elementary.ts';
 import { alternatorLimit_A, type Bus, regulatedVolts, solveBus } from '../../physics/alternator.ts';
 import { type BatteryState, STATION_BANK, stepBattery, terminalVolts } from '../../physics/battery.ts';
 import type { ControlValue } from '../../signals.ts';
@@ -19,9 +20,13 @@ const VENT_V = 28.5;
 const GAS_S = 60;
 /** A good fuse stands the start of its set and goes at once on a short. */
 const FUSE_A = 150;
-/** Breakers: rated amperes, and how long an overload is borne: they trip when the integral of (I/rated)^2 - 1 reaches this, seconds (ours). */
-const BREAKER_A: Record<Breaker, number> = { inverter: 32, sender: 30, receiver: 10, terminal: 10, master: 90 };
-const BREAKER_S: Record<Breaker, number> = { inverter: 50, sender: 40, receiver: 20, terminal: 20, master: 2.4 };
+/**
+ * Breakers (ours): rated amperes and the time constant of their bimetal, seconds. Its warmth follows (I/rated)^2 and throws
+ * the breaker at 1.3: the heavier the overload the sooner, and under 1.14 times the rating never.
+ */
+const BREAKER_A: Record<Breaker, number> = { inverter: 62, sender: 25, receiver: 8, terminal: 8, master: 91 };
+const BREAKER_S: Record<Breaker, number> = { inverter: 10, sender: 10, receiver: 10, terminal: 10, master: 1 };
+const THROW = 1.3;
 const CHANGE_W = 0.05;
 
 type Breaker = Exclude<Load, 'vent'> | 'master';
@@ -46,7 +51,7 @@ type FeedState = BoxState & {
   ledger: FeedLedger;
   fuses: { A: boolean; B: boolean };
   spares: number;
-  /** Heat of each breaker, seconds of overload. */
+  /** Warmth of each breaker: 1 at its rated current. */
   strain: Record<Breaker, number>;
   tripped: Breaker[];
   /** Seconds of engine without fan. */
@@ -194,21 +199,22 @@ function write(s: FeedState, w: Wires): void {
 
 const current_A = (w: Wires, b: Breaker): number => (b === 'master' ? drawn_A(w) : w.draw_A[b]);
 
-/** Overload heats a breaker with the square of the current; it cools as fast as no current lets it. */
+/** Warms each bimetal, first order in time. */
 function strain(s: FeedState, w: Wires, dt_s: number): void {
   for (const b of BREAKERS) {
     const ratio = current_A(w, b) / BREAKER_A[b];
-    s.strain[b] = Math.max(0, s.strain[b] + (ratio * ratio - 1) * dt_s);
-    if (s.strain[b] < BREAKER_S[b]) continue;
-    s.strain[b] = 0;
+    s.strain[b] += (ratio * ratio - s.strain[b]) * (1 - exp(-dt_s / BREAKER_S[b]));
+    if (s.strain[b] < THROW) continue;
     s.set[b] = false;
     if (!s.tripped.includes(b)) s.tripped.push(b);
   }
 }
 
-/** A short blows the fuse of the set that is chosen. */
-function blow(s: FeedState, w: Wires): void {
-  if (w.chosen !== 'off' && w.draw_A.inverter > FUSE_A) s.fuses[w.chosen] = false;
+/** A short blows the fuse of the set that is chosen, long before a breaker grows warm. */
+function blows(s: FeedState, w: Wires): boolean {
+  if (w.chosen === 'off' || w.draw_A.inverter <= FUSE_A) return false;
+  s.fuses[w.chosen] = false;
+  return true;
 }
 
 function gas(s: FeedState, w: Wires, dt_s: number, bench: Bench): void {
@@ -262,7 +268,7 @@ export const feed = {
   bay: 'power',
   about: 'Battery, engine and alternator, and the ways from the 24 V bus to each box.',
   source:
-    'Lead-acid bank (core/physics/battery.ts), alternator and bus (core/physics/alternator.ts); breakers: integral of overload, as inverse-time breakers do (common practice).',
+    'Lead-acid bank (core/physics/battery.ts), alternator and bus (core/physics/alternator.ts); breakers: a bimetal of first order, inverse time as breakers are (common practice).',
   controls,
   indicators,
   sampled: [
@@ -319,8 +325,7 @@ export const feed = {
   },
   tick(s, w, dt_s, bench) {
     balance(s, w, bench.now_us, true);
-    strain(s, w, dt_s);
-    blow(s, w);
+    if (!blows(s, w)) strain(s, w, dt_s);
     gas(s, w, dt_s, bench);
   },
   entered(s, _w, bench) {

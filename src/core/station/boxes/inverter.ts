@@ -4,6 +4,7 @@ import { loadCurrent_A } from '../../physics/alternator.ts';
 import {
   INVERTER_RUN_UP_S,
   INVERTER_START_OHM,
+  type InverterTrim,
   inverterHeat_W,
   inverterHolds,
   inverterLoad,
@@ -19,11 +20,8 @@ const STALL_W = 120;
 const SLOW_SHARE = 0.93;
 /** A shorted winding: ohms on the bus. */
 const SHORT_OHM = 0.08;
-/** Volts on which the set needs no regulation (inverter-set.ts), and what its handles can do. */
+/** Volts on which the set needs no regulation (inverter-set.ts). */
 const MIDDLE_BUS_V = 26.5;
-const BUS_TO_VOLTS = 0.5;
-const BUS_TO_SPEED = 0.3;
-const TRIM_SHARE = 0.05;
 /** The iron (ours): 350 W for ever stand just under the cut-out. */
 const IRON: ThermalBody = { capacity_J_K: 3000, still_W_K: 4.2, air_W_K: 0 };
 const AMBIENT_C = 20;
@@ -115,15 +113,23 @@ function due(s: InverterState, w: Wires, bench: Bench): void {
 
 const within = (x: number): number => Math.max(-1, Math.min(1, x));
 
-/** The regulator takes out the bus as far as its handles reach; a slow set's regulator has let go. */
+/** How far the regulator turns field and governor, so that the bus makes no difference as far as they reach. */
+function regulate(load: number, bus_V: number): InverterTrim {
+  const wish = inverterOutput(INVERTER_RUN_UP_S, load, MIDDLE_BUS_V);
+  const now = inverterOutput(INVERTER_RUN_UP_S, load, bus_V);
+  const most = inverterOutput(INVERTER_RUN_UP_S, load, bus_V, { volts: 1, speed: 1 });
+  return {
+    volts: within((wish.volts_V - now.volts_V) / (most.volts_V - now.volts_V)),
+    speed: within((wish.frequency_Hz - now.frequency_Hz) / (most.frequency_Hz - now.frequency_Hz)),
+  };
+}
+
+/** What comes out: nothing at rest, less from a slow set. */
 function output(s: InverterState, w: Wires): { V: number; Hz: number } {
-  if (!turning(s)) return { V: 0, Hz: 0 };
-  const slow = s.faults[chosen(s) ?? 'A'] === 'slow';
-  const bus = w.bus_V / MIDDLE_BUS_V - 1;
-  const trim = { volts: within((-BUS_TO_VOLTS * bus) / TRIM_SHARE), speed: within((-BUS_TO_SPEED * bus) / TRIM_SHARE) };
+  if (!turning(s) || w.bus_V <= 0) return { V: 0, Hz: 0 };
   const run_s = s.mode === 'running' ? INVERTER_RUN_UP_S : s.run_s;
-  const out = inverterOutput(run_s, load_W(w), w.bus_V, trim);
-  const share = slow ? SLOW_SHARE : 1;
+  const out = inverterOutput(run_s, load_W(w), w.bus_V, regulate(load_W(w), w.bus_V));
+  const share = s.faults[chosen(s) ?? 'A'] === 'slow' ? SLOW_SHARE : 1;
   return { V: out.volts_V * share, Hz: out.frequency_Hz * share };
 }
 

@@ -17,7 +17,7 @@ export const DROP_OUT_V = 19;
 const HURT = 0.05;
 /** Amperes of the hot heaters at 28.5 V; how many times more they add when cold, and how fast that fades (ours). */
 const HEATER_A = 5;
-const HEATER_INRUSH = 8;
+const HEATER_INRUSH = 10;
 const HEATER_TAU_US = 6e6;
 const DRIVE_W = 35;
 const IDLE_W = 45;
