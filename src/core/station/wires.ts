@@ -119,6 +119,8 @@ export type Wires = {
     trimLoss_dB: number;
     /** The receiver's own noise relative to the external noise, both after the RF gain, dB. */
     innerNoise_dB: number;
+    /** No carrier stood near the passband at the last tick. */
+    quiet: boolean;
   };
   /** What the ear has made out, oldest first, the last 20; the newest may be unfinished. */
   captions: Caption[];
@@ -199,6 +201,7 @@ export function newWires(station: string): Wires {
       limiter: false,
       trimLoss_dB: 0,
       innerNoise_dB: -60,
+      quiet: true,
     },
     captions: [],
   };

@@ -6,7 +6,7 @@ import { atRest, type Bench, type Box, type BoxState, type Control } from '../bo
 import { follow, standing } from '../follow.ts';
 import { prune, put } from '../wave.ts';
 import type { Wires } from '../wires.ts';
-import { BLOCK_us, isLocked, newPath, type Path, takeBlock } from './terminal-unit.ts';
+import { BLOCK_us, isLocked, LOOK_us, newPath, type Path, takeBlock } from './terminal-unit.ts';
 
 /** Drawn from the bus, A, without the loop. */
 const DRAW_A = 1.5;
@@ -71,11 +71,12 @@ function lay(w: Wires, edges: readonly Edge[], now_us: number): void {
   for (const e of edges) put(w.decided, Math.max(now_us, e.t_us + BLOCK_us), e.mark);
 }
 
-function receive(s: KeyerState, w: Wires, bench: Bench): void {
+function receive(s: KeyerState, w: Wires, length_us: number, bench: Bench): void {
   const keying = { shift_Hz: w.shift_Hz, markLow: w.markLow, hold: s.set['hold'] === true };
-  const edges = takeBlock(s.path, bench.ear, w.rx, keying, bench.now_us, bench.seed);
+  const span = [bench.now_us - length_us, bench.now_us] as const;
+  const edges = takeBlock(s.path, bench.ear, w.rx, keying, span, bench.seed);
   s.isLocked = isLocked(s.path, s.isLocked);
-  if (w.lever !== 'IN') return;
+  if (!isReading(s, w)) return;
   // The line may stand otherwise than the converter after a time away.
   const stands = s.path.converter.line;
   lay(w, edges, bench.now_us);
@@ -83,9 +84,16 @@ function receive(s: KeyerState, w: Wires, bench: Bench): void {
   if ((end?.mark ?? true) !== stands) put(w.decided, Math.max(bench.now_us, end?.t_us ?? 0), stands);
 }
 
-// In IN every block counts. Otherwise only the tuning display is fed, one block a tick, which the eye cannot tell.
+// In IN every block counts, unless an empty channel holds the line at mark anyhow. Otherwise only the tuning display is fed,
+// one short block a tick, which the eye cannot tell.
+const isReading = (s: KeyerState, w: Wires): boolean =>
+  w.lever === 'IN' && canReceive(s, w) && !(w.rx.quiet && s.set['hold'] === true);
+
+// In an empty channel the blades only tremble: once a second will do.
+const isLookDue = (w: Wires, now_us: number): boolean => !w.rx.quiet || now_us % 1_000_000 === 0;
+
 function keepWaking(s: KeyerState, w: Wires, bench: Bench): void {
-  if (s.isDue || w.lever !== 'IN' || !canReceive(s, w)) return;
+  if (s.isDue || !isReading(s, w)) return;
   bench.after(BLOCK_us - (bench.now_us % BLOCK_us), 'block');
   s.isDue = true;
 }
@@ -161,16 +169,16 @@ export const keyer = {
     w.shift_Hz = Number(s.set['shift']);
     w.markLow = s.set['sense'] === 'low';
     w.keyed = follow(w.keyed, now_us, isOn && w.lever === 'OUT' ? w.sent : standing(true));
-    if (w.lever !== 'IN' || !canReceive(s, w)) w.decided = follow(w.decided, now_us, standing(true));
+    if (!isReading(s, w)) w.decided = follow(w.decided, now_us, standing(true));
     keepWaking(s, w, bench);
   },
   woken(s, _event, w, bench) {
     s.isDue = false;
-    if (w.lever === 'IN' && canReceive(s, w)) receive(s, w, bench);
+    if (isReading(s, w)) receive(s, w, BLOCK_us, bench);
   },
   tick(s, w, _dt, bench) {
     if (!canReceive(s, w)) fade(s);
-    else if (w.lever !== 'IN') receive(s, w, bench);
+    else if (!isReading(s, w) && isLookDue(w, bench.now_us)) receive(s, w, LOOK_us, bench);
     for (const wave of [w.decided, w.keyed]) prune(wave, bench.now_us - KEPT_us);
   },
 } satisfies Box<KeyerState>;

@@ -82,7 +82,7 @@ const controls: readonly Control[] = [
     name: 'Tear off',
     face: 'push',
     range: { kind: 'press' },
-    inside: 'Tears the page off.',
+    inside: 'Tears the page off above the type. What was printed goes with it.',
   },
 ];
 

@@ -48,9 +48,9 @@ export function innerNoise_dB(noise_dBuVm: number, height_m: number, gain_dB: nu
   return Math.max(-60, OWN_NOISE_dBuV - (noise_dBuVm + effectiveHeight_dB(height_m) + gain_dB - trim_dB));
 }
 
-// Two input circuits of Q 100 stand between a strong neighbour and the first valve, which blocks at 86 dB above 1 uV (ours).
+// Two input circuits of Q 100 stand between a strong neighbour and the first valve, which blocks at 80 dB above 1 uV (ours).
 const INPUT_Q = 100;
-const BLOCKS_dBuV = 86;
+const BLOCKS_dBuV = 80;
 
 /**
  * By how much the own sender, `distance_m` from a second whip, raises the receiver's noise, dB. Field of a short vertical on

@@ -28,9 +28,9 @@ import {
 /** Drawn from the bus, A. */
 const DRAW_A = 1.2;
 /** How fast AGC lets go, dB a second: fast and slow (ours). */
-const LETS_GO = { off: 1e6, fast: 300, slow: 40 } as const;
+const LETS_GO = { off: 1e6, fast: 300, slow: 25 } as const;
 /** What the own sender leaves in a receiver without a whip, dB above 1 microvolt (ours): enough to press the AGC down. */
-const LEAK_dBuV = 80;
+const LEAK_dBuV = 90;
 /** Carriers remembered between ticks: this many, this near. */
 const CARRIERS = 8;
 const NEAR_Hz = 20_000;
@@ -221,6 +221,7 @@ export const receiver = {
     const isOn = s.mode === 'on';
     s.drift = isOn ? Math.round(10 * drift_Hz((bench.now_us - s.on_us) / 1e6)) / 10 : 0;
     const others = isOn ? lookRound(s, w, bench) : [];
+    w.rx.quiet = others.length === 0;
     if (isOn) listen(s, w, others, bench);
     else s.heardTo_us = bench.now_us;
     measureLevel(s, w, dt_s);

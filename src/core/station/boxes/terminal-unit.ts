@@ -7,8 +7,10 @@ import { butterworthLowPass, filterInPlace, restOf } from '../../samples/filter.
 import type { Ear, Edge } from '../../signals.ts';
 import type { Wires } from '../wires.ts';
 
-/** Length of a block, and so how much later than the signal the line moves, us. */
-export const BLOCK_us = 50_000;
+/** Length of a block while traffic is read, and so how much later than the signal the line moves, us. */
+export const BLOCK_us = 100_000;
+/** Length of the block that feeds the tuning display at a tick, us. */
+export const LOOK_us = 50_000;
 
 /** Memory of the path. `rate` 0: nothing heard yet. `lock` 0..1: tone there of late; `lean` -1..1: tones low or high of their filters. */
 export type Path = { rate: number; converter: ConverterState; iF: number[][]; lock: number; lean: number };
@@ -89,10 +91,16 @@ const LOCK_off = 0.5;
 /** Is a tone there, by what stood before and the smoothed level now? */
 export const isLocked = (p: Path, was: boolean): boolean => p.lock > (was ? LOCK_off : LOCK_on);
 
-/** Take the block that ends at `t1_us`; gives the edges of the line, in the time of the signal. */
-export function takeBlock(p: Path, ear: Ear, rx: Wires['rx'], k: Keying, t1_us: number, seed: number): readonly Edge[] {
+/** Take the block from `t0_us` to `t1_us`; gives the edges of the line, in the time of the signal. */
+export function takeBlock(
+  p: Path,
+  ear: Ear,
+  rx: Wires['rx'],
+  k: Keying,
+  [t0_us, t1_us]: readonly [number, number],
+  seed: number,
+): readonly Edge[] {
   const rate = rateFor(rx.bandwidth_Hz);
-  const t0_us = t1_us - BLOCK_us;
   const first = Math.ceil((t0_us * rate) / 1e6);
   onto(p, rate, first, rx.bandwidth_Hz);
   const block = ear.samples(t0_us, t1_us, rx.tuned_Hz, rate);
