@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { timeWords } from '../../../src/panel/faces/clock.ts';
 import { catenary } from '../../../src/panel/faces/jack.ts';
 import { KEY_ROWS, keyBoxes } from '../../../src/panel/faces/keyboard.ts';
+import { sailAngle } from '../../../src/panel/faces/sail.ts';
 import { holesAt, rowAt, tapeWidth } from '../../../src/panel/faces/tape.ts';
 import { tiller } from '../../../src/panel/faces/tiller.ts';
 import { isText } from '../../../src/panel/kit/bounds.ts';
@@ -109,5 +110,17 @@ describe('the clock', () => {
   it('writes the time as the log does', () => {
     expect(timeWords(13 * 3600 + 54 * 60 + 20)).toBe('13 54 20');
     expect(timeWords(86400 + 59.9)).toBe('00 00 59');
+  });
+});
+
+describe('a sail', () => {
+  const spec = { x: 0, y: 0, s: 125, min: 0, max: 120, step: 10 };
+
+  it('swings from left to up over its scale and rests just past the ends', () => {
+    expect(sailAngle(spec, 0)).toBe(-90);
+    expect(sailAngle(spec, 60)).toBe(-45);
+    expect(sailAngle(spec, 120)).toBe(0);
+    expect(sailAngle(spec, 5000)).toBeLessThan(4);
+    expect(sailAngle(spec, -5000)).toBeGreaterThan(-94);
   });
 });
