@@ -49,13 +49,15 @@ export function filterInPlace(x: Float64Array, sections: readonly Biquad[], memo
   }
 }
 
+const square = (x: number): number => x * x;
+
 /** Power gain of a cascade at a frequency, 0..1. */
 export function cascadeGain(sections: readonly Biquad[], frequency: number, rate: number): number {
   const w = (2 * Math.PI * frequency) / rate;
   const [c1, s1, c2, s2] = [cos(w), sin(w), cos(2 * w), sin(2 * w)];
   return sections.reduce((gain, { b0, b1, b2, a1, a2 }) => {
-    const above = (b0 + b1 * c1 + b2 * c2) ** 2 + (b1 * s1 + b2 * s2) ** 2;
-    const below = (1 + a1 * c1 + a2 * c2) ** 2 + (a1 * s1 + a2 * s2) ** 2;
+    const above = square(b0 + b1 * c1 + b2 * c2) + square(b1 * s1 + b2 * s2);
+    const below = square(1 + a1 * c1 + a2 * c2) + square(a1 * s1 + a2 * s2);
     return (gain * above) / below;
   }, 1);
 }

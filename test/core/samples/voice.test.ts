@@ -34,6 +34,18 @@ test('below threshold 1 dB of carrier is worth 2 dB of speech', () => {
   expect(voiceSnr(20, 0.8, 6000) - voiceSnr(10, 0.8, 6000)).toBeGreaterThan(19);
 });
 
+test('a carrier as weak as its noise: square-law moments, 2 m² over 2N + N² (any text on envelope detection)', () => {
+  for (const [m, noise] of [
+    [1, 1],
+    [0.8, 2],
+    [0.3, 0.5],
+  ] as const)
+    expect(voiceSnr(10 * Math.log10(6000 / noise), m, 6000)).toBeCloseTo(
+      10 * Math.log10((2 * m * m) / (2 * noise + noise * noise)),
+      9,
+    );
+});
+
 test('the samples agree with the formula at C/N 20 dB', () => {
   const n = 8 * RATE;
   const bandwidth = 6000;
