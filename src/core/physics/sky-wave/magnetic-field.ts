@@ -14,46 +14,47 @@ export interface MagneticField {
   readonly gyro_MHz: number;
 }
 
-/** P and Q = dP/d(lat) of order m, degrees m..6, Gauss-normalised; built up from the sector function of order m. */
-function associated(m: number, s: number, c: number): { P: number[]; Q: number[] } {
-  let sector = 1;
-  let slope = 0;
-  for (let n = 1; n <= m; n++) {
-    slope = c * slope + s * sector;
-    sector = c * sector;
-  }
-  const P = [sector];
-  const Q = [slope];
-  for (let n = m + 1; n <= DEGREE; n++) {
-    const i = n - m;
-    const k = n === 1 ? 0 : ((n - 1) * (n - 1) - m * m) / ((2 * n - 1) * (2 * n - 3));
-    const [P1, P2, Q1, Q2] = [P[i - 1]!, P[i - 2] ?? 0, Q[i - 1]!, Q[i - 2] ?? 0];
-    P.push(s * P1 - k * P2);
-    Q.push(s * Q1 - c * P1 - k * Q2);
-  }
-  return { P, Q };
-}
+/** k[n][m] of the recursion P[n][m] = sin(lat) P[n-1][m] - k P[n-2][m], n > m. */
+const RECURSION = FIELD_G.map((row, n) =>
+  row.map((_, m) => (n <= 1 ? 0 : ((n - 1) * (n - 1) - m * m) / ((2 * n - 1) * (2 * n - 3)))),
+);
 
 /** Field at a place and a height in km above ground. */
 export function magneticField({ lat, lng }: Place, height_km: number): MagneticField {
   const s = sin(lat / DEG);
   const c = cos(lat / DEG);
   const r = R0_KM / (R0_KM + height_km);
-  const powers = [r * r];
-  for (let n = 1; n <= DEGREE; n++) powers.push(powers[n - 1]! * r);
-  let [X, Y, Z] = [0, 0, 0];
+  let X = 0;
+  let Y = 0;
+  let Z = 0;
+  // The sector function P[m][m] with its slope in latitude, and r^(m+2).
+  let sector = 1;
+  let sectorSlope = 0;
+  let sectorFall = r * r;
   for (let m = 0; m <= DEGREE; m++) {
-    const { P, Q } = associated(m, s, c);
     const cm = cos((m * lng) / DEG);
     const sm = sin((m * lng) / DEG);
+    let P = sector;
+    let Q = sectorSlope;
+    let [P1, Q1, fall] = [0, 0, sectorFall];
     for (let n = m; n <= DEGREE; n++) {
       const g = FIELD_G[n]![m]!;
       const h = FIELD_H[n]![m]!;
-      const fall = powers[n]!;
-      Z += fall * (n + 1) * P[n - m]! * (g * cm + h * sm);
-      X -= fall * Q[n - m]! * (g * cm + h * sm);
-      Y += (fall * m * P[n - m]! * (g * sm - h * cm)) / c;
+      Z += fall * (n + 1) * P * (g * cm + h * sm);
+      X -= fall * Q * (g * cm + h * sm);
+      Y += (fall * m * P * (g * sm - h * cm)) / c;
+      const k = n < DEGREE ? RECURSION[n + 1]![m]! : 0;
+      const nextP = s * P - k * P1;
+      const nextQ = s * Q - c * P - k * Q1;
+      P1 = P;
+      Q1 = Q;
+      P = nextP;
+      Q = nextQ;
+      fall *= r;
     }
+    sectorSlope = c * sectorSlope + s * sector;
+    sector *= c;
+    sectorFall *= r;
   }
   const level = hypot(X, Y);
   return { dip_deg: DEG * atan2(Z, level), gyro_MHz: GYRO_MHZ_PER_GAUSS * hypot(level, Z) };
