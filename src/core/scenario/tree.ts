@@ -2,7 +2,7 @@
  * YAML text to plain data with the place of everything. What could exhaust memory or stack is refused before the text is
  * composed: size, depth and aliases are counted on the parser's flat token stream.
  */
-import { isAlias, isMap, isScalar, isSeq, Lexer, type Node, type Pair, Parser, parseDocument } from 'yaml';
+import { Composer, type CST, isAlias, isMap, isScalar, isSeq, Lexer, type Node, type Pair, Parser } from 'yaml';
 import { type Located, Places } from '../record/places.ts';
 import type { Json } from '../signals.ts';
 
@@ -63,13 +63,15 @@ const SAYS: Readonly<Record<string, string>> = {
   UNEXPECTED_TOKEN: 'a key, a value or a list item',
 };
 
-function scan(text: string, places: Places): Located | undefined {
+/** The text's concrete syntax, token by token, unless it is beyond the caps. */
+function scan(text: string, places: Places): CST.Token[] | Located {
+  const tokens: CST.Token[] = [];
   const parser = new Parser();
   let aliases = 0;
   let pieces = 0;
   let offset = 0;
   for (const lexeme of new Lexer().lex(text)) {
-    for (const _ of parser.next(lexeme));
+    tokens.push(...parser.next(lexeme));
     // The lexer's own marks (document, flow end, scalar) are not in the text.
     if (lexeme === '\x02' || lexeme === '\x18' || lexeme === '\x1f') continue;
     if (++pieces > MAX_PIECES) return places.error('too-many-values', offset, `at most ${MAX_PIECES} words and marks`);
@@ -84,7 +86,8 @@ function scan(text: string, places: Places): Located | undefined {
     }
     offset += lexeme.length;
   }
-  return undefined;
+  tokens.push(...parser.end());
+  return tokens;
 }
 
 /** Turns composed nodes into plain data. */
@@ -185,9 +188,12 @@ export function readTree(text: string, file: string): { ok: true; tree: Tree } |
     };
   }
   const places = new Places(text, file);
-  const early = scan(text, places);
-  if (early) return { ok: false, errors: [early] };
-  const doc = parseDocument(text, { uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
+  const tokens = scan(text, places);
+  if (!Array.isArray(tokens)) return { ok: false, errors: [tokens] };
+  const [doc, second] = new Composer({ uniqueKeys: false }).compose(tokens, true, text.length);
+  if (!doc) return { ok: false, errors: [places.error('bad-yaml', 0, 'a document')] };
+  if (second)
+    return { ok: false, errors: [places.error('bad-yaml', second.range?.[0] ?? 0, SAYS['MULTIPLE_DOCS'] as string)] };
   if (doc.directives?.yaml.explicit) return { ok: false, errors: [places.error('bad-yaml', 0, 'no %YAML directive')] };
   const wrong = [...doc.errors, ...doc.warnings].slice(0, MAX_ERRORS);
   if (wrong.length > 0) {

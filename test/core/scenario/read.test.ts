@@ -1,0 +1,176 @@
+import { describe, expect, it } from 'vitest';
+import { showErrors } from '../../../src/core/record/places.ts';
+import { type Located, readScenario } from '../../../src/core/scenario/scenario.ts';
+import { changed, kinds, SAMPLE, sample } from './sample.ts';
+
+function errorsOf(text: string, file = 'sample.yaml'): Located[] {
+  const read = readScenario(text, kinds, file);
+  return read.ok ? [] : read.errors;
+}
+
+/** `line:col code` of every error, with the character under the caret checked against the text. */
+function places(text: string): string[] {
+  return errorsOf(text).map((e) => {
+    expect(e.caret.indexOf('^')).toBe(e.caret.length - 1);
+    expect(text.split('\n')[e.line - 1]).toContain(e.source);
+    return `${e.line}:${e.col} ${e.code}`;
+  });
+}
+
+const at = (text: string, piece: string, code: string): string => {
+  const offset = text.indexOf(piece);
+  const before = text.slice(0, offset);
+  return `${before.split('\n').length}:${offset - before.lastIndexOf('\n')} ${code}`;
+};
+
+describe('a scenario that is right', () => {
+  it('reads, with what was left out filled in', () => {
+    const s = sample();
+    expect(s.id).toBe('sample');
+    expect(s.own.controls).toEqual({ 'lamp.power': false, 'lamp.level': 2.5 });
+    expect(s.measures[0]).toMatchObject({ id: 'lit', critical: true, at: { value: true } });
+    expect(s.steps[0]?.do[0]).toMatchObject({ set: { 'lamp.power': true } });
+    expect(s.steps[0]?.do[1]).toEqual({ press: ['lamp.flash'] });
+    expect(s.steps[0]?.do[5]).toEqual({ when: { see: 'lamp.lit', is: false }, do: [{ wait: 1 }], else: [] });
+    expect(s.steps[0]?.done).toEqual({ standing: 'lamp.power', is: true });
+  });
+  it('reads with CRLF line ends and a byte order mark', () => {
+    expect(errorsOf(`\uFEFF${SAMPLE.replaceAll('\n', '\r\n')}`)).toEqual([]);
+  });
+});
+
+// biome-ignore-start lint/suspicious/noTemplateCurlyInString: draws are written so
+describe('errors say where', () => {
+  // [what is replaced, by what, the piece of the new text that is pointed at, code, words expected]
+  const cases: [string, string, string, string, string, RegExp][] = [
+    ['a misspelt key', 'about:', 'abuot:', 'abuot', 'unknown-key', /perhaps "about"/],
+    [
+      'a key that is no key at all',
+      'title: Light the lamp\n',
+      'title: Light the lamp\nzzzzzzzz: 1\n',
+      'zzzzzzzz',
+      'unknown-key',
+      /keys here are id, title/,
+    ],
+    ['a missing key points at its parent', '    title: Put the lamp in\n', '', 'id: power', 'missing-key', /"title"/],
+    ['a missing key in a map points at its key', 'novice: 2, ', '', 'minutes', 'missing-key', /"novice"/],
+    ['an unquoted number for a call sign', 'call: "QV4M"', 'call: 007', '007', 'unquoted-code', /quoted/],
+    ['an unquoted exponent for a call sign', 'call: "QV4M"', 'call: 1E5', '1E5', 'unquoted-code', /quoted/],
+    ['an unquoted number as a message line', '"="]', '1600]', '1600', 'unquoted-code', /quotes/],
+    ['a call sign of the wrong form', 'call: "QV4M"', 'call: "qv-4m"', '"qv-4m"', 'bad-code', /capital/],
+    [
+      'an unknown control as found',
+      'lamp.level: 2.5',
+      'lamp.levle: 2.5',
+      'lamp.levle',
+      'unknown-control',
+      /did you mean "lamp.level"/,
+    ],
+    ['a value that does not fit', 'lamp.level: 2.5', 'lamp.level: 12', '12 }', 'does-not-fit', /from 0 to 10 V/],
+    ['an unknown inner thing', 'lamp.fault: slow', 'lamp.falt: slow', 'lamp.falt', 'unknown-inner', /lamp.fault/],
+    ['an unknown indicator in a step', 'see: lamp.lit', 'see: lamp.lid', 'lamp.lid', 'unknown-indicator', /lamp.lit/],
+    [
+      'an unknown control in a step',
+      'press: lamp.flash',
+      'press: lamp.flsh',
+      'lamp.flsh',
+      'unknown-control',
+      /lamp.flash/,
+    ],
+    [
+      'a control that is not pressed',
+      'press: lamp.flash',
+      'press: lamp.power',
+      'lamp.power\n',
+      'does-not-fit',
+      /pressed/,
+    ],
+    ['an unknown quantity', 'q: lamp.lit', 'q: lamp.light', 'lamp.light', 'unknown-quantity', /lamp.lit/],
+    [
+      'a control in a pattern',
+      'control: lamp.power, value: in',
+      'control: lamp.pwr, value: in',
+      'lamp.pwr',
+      'unknown-control',
+      /lamp.power/,
+    ],
+    [
+      'a misspelt field of a pattern',
+      'at: { k: do, control',
+      'at: { k: do, controll',
+      'controll',
+      'unknown-key',
+      /perhaps "control"/,
+    ],
+    ['a message to nobody', 'to: "QV7K"', 'to: "QV7X"', '"QV7X"', 'unknown-station', /QV7K/],
+    ['a happening at no station', 'station: "QV7K"', 'station: "QV8K"', '"QV8K"', 'unknown-station', /QV7K/],
+    ['an unknown draw', '"${error}"', '"${eror}"', '${eror}', 'unknown-draw', /"error"/],
+    ['a pick without its owner', 'with: colour', 'with: color', 'color', 'unknown-draw', /"colour"/],
+    ['a pick of another length', '[ROT, GRUEN]', '[ROT]', '[ROT]', 'too-few', /2 values/],
+    ['a range that goes back', 'to: 0.8', 'to: -0.9', '-0.9', 'out-of-range', /`from`/],
+    ['a draw with a step beyond all use', 'step: 0.1', 'step: 0.000001', '0.000001', 'out-of-range', /100000 values/],
+    [
+      'one value of a draw that does not fit',
+      'of: [red, green]',
+      'of: [red, blue]',
+      '"${colour}" }',
+      'does-not-fit',
+      /red, green/,
+    ],
+    ['a line of 70 characters', '"="]', `"${'X'.repeat(70)}"]`, 'X"]', 'line-too-long', /69/],
+    ['a character that ITA2 lacks', '"="]', '"A%B"]', '%', 'not-in-alphabet', /"%"/],
+    ['a line end within a line', '"="]', '"A\\nB"]', '"A\\nB"', 'not-in-alphabet', /ITA2/],
+    ['an unknown kind of measure', 'kind: state', 'kind: stat', 'stat\n', 'unknown-kind', /order, state/],
+    ['an unknown kind of station', 'kind: post', 'kind: mast', 'mast', 'unknown-kind', /post/],
+    ['parameters of a station', '{ kHz: 4718 } }', '{ kHz: high } }', 'high', 'wrong-type', /number/],
+    ['a key of another kind of measure', 'need: [', 'moments: [', 'moments', 'unknown-key', /need/],
+    ['an unknown action', '- punch: NR14', '- pucnh: NR14', 'pucnh', 'unknown-key', /perhaps "punch"/],
+    ['an unknown message in a step', 'punch: NR14', 'punch: NR15', 'NR15', 'unknown-message', /NR14/],
+    ['a word nobody has said', '{reply}"', '{repley}"', '{repley}', 'unknown-word', /reply/],
+    [
+      'an unknown condition',
+      '{ see: lamp.lit, is: false }',
+      '{ seen: lamp.lit }',
+      '{ seen',
+      'unknown-key',
+      /perhaps "see"/,
+    ],
+    ['a date that is none', 'date: "2031-10-06"', 'date: "2031-13-06"', '"2031-13-06"', 'bad-code', /YYYY-MM-DD/],
+    ['a place that is none', '[52.0, 10.0]', '[152.0, 10.0]', '152.0', 'out-of-range', /-90 to 90/],
+    ['an unknown ground', 'ground: sea', 'ground: see', 'see, km', 'unknown-word', /sea/],
+    ['a second thing of the same id', 'id: ask', 'id: blow', 'blow, when', 'duplicate-id', /another id/],
+    ['a happening after the end', 'at_s: 20', 'at_s: 400', '400', 'too-late', /time limit/],
+    ['an id unlike its file', 'id: sample', 'id: simple', 'simple', 'bad-id', /sample/],
+    ['no weight at all', 'weight: 10', 'weight: 0', '- id: lit', 'no-weight', /above 0/],
+    [
+      'a list where a map is due',
+      'minutes: { novice: 2, expert: 1 }',
+      'minutes: [2, 1]',
+      'minutes',
+      'missing-key',
+      /novice/,
+    ],
+    ['a text where a list is due', 'conditions: [Night]', 'conditions: Night', 'Night', 'wrong-type', /list/],
+  ];
+  for (const [name, from, to, piece, code, expected] of cases) {
+    it(name, () => {
+      const text = changed(from, to);
+      const found = places(text);
+      expect(found).toContain(at(text, piece, code));
+      const error = errorsOf(text).find((e) => e.code === code);
+      expect(error?.expected).toMatch(expected);
+      expect(error?.file).toBe('sample.yaml');
+    });
+  }
+  it('several at once, in the order of the text', () => {
+    const text = changed('lamp.level: 2.5', 'lamp.level: 12').replace('see: lamp.lit', 'see: lamp.lid');
+    expect(errorsOf(text).map((e) => e.code)).toEqual(['does-not-fit', 'unknown-indicator']);
+  });
+  it('shows the line and a caret under the column', () => {
+    const shown = showErrors(errorsOf(changed('lamp.level: 2.5', 'lamp.level: 12')));
+    const [head, source, caret] = shown.split('\n');
+    expect(head).toMatch(/^sample\.yaml:\d+:\d+: does-not-fit a number from 0 to 10 V$/);
+    expect(source?.indexOf('12')).toBe(caret?.indexOf('^'));
+  });
+});
+// biome-ignore-end lint/suspicious/noTemplateCurlyInString: as above
