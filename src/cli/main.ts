@@ -5,8 +5,9 @@ import { explain } from './explain.ts';
 import { mark } from './mark.ts';
 import { reach } from './reach.ts';
 import { OK, Plain, USAGE, type Verb } from './verb.ts';
+import { wav } from './wav.ts';
 
-const VERBS: Readonly<Record<string, Verb>> = { check, drill, mark, explain, reach };
+const VERBS: Readonly<Record<string, Verb>> = { check, drill, mark, explain, reach, wav };
 
 const overview = () =>
   `keydown: a trainer for the operator of a radio-teleprinter station\n\n${Object.entries(VERBS)
