@@ -167,7 +167,9 @@ describe('mixed paths by Millington', () => {
     const far = mixedGroundWave({ f_MHz: 5, sections: [section('average', 60), section('sea', 40)] });
     expect(near.E_dBuV_per_m).toBeGreaterThan(far.E_dBuV_per_m);
   });
-  it('refuses a path without sections', () => {
+  it('refuses a path without sections, or with one that goes backwards', () => {
     expect(() => mixedGroundWave({ f_MHz: 5, sections: [] })).toThrow(RangeError);
+    const backwards = [section('sea', 20), section('dry', -5), section('sea', 9)];
+    expect(() => mixedGroundWave({ f_MHz: 5, sections: backwards })).toThrow(/-5/);
   });
 });

@@ -40,6 +40,8 @@ export function mixedGroundWave(path: MixedPath): GroundWaveField {
   const first = sections[0];
   const last = sections[sections.length - 1];
   if (!first || !last) throw new RangeError('a mixed path needs at least one section, got none');
+  for (const { d_km } of sections)
+    if (!(d_km >= 0.01)) throw new RangeError(`a section must be at least 0.01 km, got ${d_km}`);
   if (sections.every(({ ground }) => same(ground, first.ground))) {
     return groundWave({ ...path, ground: first.ground, d_km: sections.reduce((sum, { d_km }) => sum + d_km, 0) });
   }

@@ -27,6 +27,8 @@ const GALACTIC = { c: 52, d: 23, decile_dB: 2 };
 const E_CONSTANT_DB = 95.5;
 const DECILE_OF_UNIT_NORMAL = 1.282;
 const NEPER_DB = 10 / ln(10);
+/** Standard deviation up to which the log-normal sum holds (P.372-16 section 8). */
+const MOST_SIGMA_DB = 12;
 
 function within(what: string, x: number, low: number, high: number): void {
   if (!(x >= low && x <= high)) throw new RangeError(`${what} must be from ${low} to ${high}, got ${x}`);
@@ -64,12 +66,19 @@ function logNormalSum(parts: readonly { median: number; sigma: number }[]): { me
     beta += mean * mean * (exp(spread) - 1);
   }
   const spread = ln(1 + beta / (alpha * alpha));
-  return { median: strongest + NEPER_DB * (ln(alpha) - spread / 2), sigma: NEPER_DB * Math.sqrt(spread) };
+  const isWide = parts.some(({ sigma }) => sigma > MOST_SIGMA_DB);
+  return {
+    median: isWide
+      ? sumOfFigures_dB(parts.map(({ median }) => median))
+      : strongest + NEPER_DB * (ln(alpha) - spread / 2),
+    sigma: NEPER_DB * Math.sqrt(spread),
+  };
 }
 
 /**
  * Median and deciles of several noises together (P.372-16 section 8). The sum is taken once with the upper and once with
- * the lower deciles; the lower of the two medians is kept, each decile comes from its own sum.
+ * the lower deciles; the lower of the two medians is kept, each decile comes from its own sum. Where a decile stands for
+ * more than 12 dB of standard deviation, that sum's median is the plain sum of powers.
  */
 export function externalNoise(figures: readonly NoiseFigure[]): NoiseFigure {
   if (figures.length === 0) throw new RangeError('external noise needs at least one figure, got none');
