@@ -20,8 +20,9 @@ export function put(wave: Edge[], t_us: number, mark: boolean): void {
   if (last === undefined ? mark : last.mark === mark) return;
   // Two changes at one instant cancel: the line never stood in the state between.
   if (last !== undefined && last.t_us >= t_us) {
-    if (wave.length > 1) wave.pop();
-    else wave[0] = { t_us, mark };
+    wave.pop();
+    // Nothing left is steady mark; a line that was at space from the beginning says so at instant 0.
+    if (wave.length === 0 && !mark) wave.push({ t_us: Math.min(0, t_us), mark });
     return;
   }
   wave.push({ t_us, mark });

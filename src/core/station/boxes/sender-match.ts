@@ -58,19 +58,30 @@ export function tuningAt(travel: Travel, t_us: number): Tuning {
   };
 }
 
-/** Share of the forward power that comes back and share that is radiated, at one tuning (`key`) of one whip at one frequency (`rod`). */
-export type Reading = { back: number; radiated: number; key: string; rod: string; z: WhipImpedance };
+/** Share of the forward power that comes back and share that is radiated, and of what whip and tuning. */
+export type Reading = {
+  back: number;
+  radiated: number;
+  z: WhipImpedance;
+  sections: number;
+  ground_ohm: number;
+  at: Tuning;
+};
+
+const alike = (a: Tuning, b: Tuning): boolean =>
+  a.coil_uH === b.coil_uH && a.loading_pF === b.loading_pF && a.side === b.side;
 
 /** Reads the match. With no whip fitted everything comes back. Whatever has not changed since `last` is taken from there. */
 export function readMatch(t: Tuning, whip: Wires['whip'], last: Reading | null): Reading {
-  const rod = `${t.kHz} ${whip.sections}`;
-  const key = `${t.coil_uH} ${t.loading_pF} ${t.side} ${whip.ground_ohm}`;
-  if (last?.rod === rod && last.key === key) return last;
+  const { sections, ground_ohm } = whip;
+  const sameRod = last !== null && last.at.kHz === t.kHz && last.sections === sections;
+  if (sameRod && last.ground_ohm === ground_ohm && alike(last.at, t)) return last;
   const shape = { f_MHz: t.kHz / 1000, h_m: whip.height_m, a_m: whip.radius_m };
-  if (whip.sections === 0 || whipProblem(shape)) return { back: 1, radiated: 0, key, rod, z: { R_ohm: 0, X_ohm: 0 } };
-  const z = last?.rod === rod ? last.z : whipImpedance(shape);
-  const b = matchBudget(shape.f_MHz, z, whip.ground_ohm, t, 1);
-  return { back: b.reflected_W, radiated: b.radiated_W, key, rod, z };
+  const about = { sections, ground_ohm, at: { ...t } };
+  if (sections === 0 || whipProblem(shape)) return { back: 1, radiated: 0, z: { R_ohm: 0, X_ohm: 0 }, ...about };
+  const z = sameRod ? last.z : whipImpedance(shape);
+  const b = matchBudget(shape.f_MHz, z, ground_ohm, t, 1);
+  return { back: b.reflected_W, radiated: b.radiated_W, z, ...about };
 }
 
 /** The match for the standard fit at a frequency; null where coil or loading would not reach. */
