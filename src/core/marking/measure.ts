@@ -1,5 +1,5 @@
 /** What a kind of measure is. One kind, one file in measures/, one line in measures/list.ts. */
-import type * as v from 'valibot';
+import * as v from 'valibot';
 import { meets } from '../record/pattern.ts';
 import type { QuantityTest } from '../record/pattern-shape.ts';
 import type { Json } from '../signals.ts';
@@ -33,7 +33,8 @@ export type Judgement = {
 export interface Measure {
   id: string;
   about: string;
-  entries: v.ObjectEntries;
+  /** Schema of the kind's own keys. */
+  schema: v.StrictObjectSchema<v.ObjectEntries, undefined>;
   judge(stated: Stated, evidence: Evidence): Judgement;
 }
 
@@ -44,7 +45,8 @@ export function measure<const E extends v.ObjectEntries>(kind: {
   entries: E;
   judge(own: v.InferOutput<v.StrictObjectSchema<E, undefined>>, evidence: Evidence): Judgement;
 }): Measure {
-  return kind as unknown as Measure;
+  const { id, about, entries, judge } = kind;
+  return { id, about, schema: v.strictObject(entries), judge } as unknown as Measure;
 }
 
 /** Nothing of the kind happened. */

@@ -18,7 +18,7 @@ export const kinds: Kinds = {
   indicators: new Set(['lamp.volts', 'lamp.lit']),
   sampled: new Set(['lamp.volts_V', 'lamp.lit']),
   correspondents: new Map([['post', v.strictObject({ kHz: v.number() })]]),
-  measures: new Map(MEASURES.map((m) => [m.id, m])),
+  measures: new Map(MEASURES.map((m) => [m.id, m.schema])),
 };
 
 export const SAMPLE = `id: sample

@@ -1,0 +1,114 @@
+/** A debrief as plain text. */
+import type { Debrief, Finding, Garble, Span } from './debrief.ts';
+import { utcAt } from './timeline.ts';
+
+const WIDTH = 96;
+
+/** Text broken at spaces to lines of at most WIDTH, each after the first indented. */
+function wrap(text: string, indent: string): string {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line !== '' && line.length + 1 + word.length > WIDTH - indent.length) {
+      lines.push(line);
+      line = word;
+    } else line = line === '' ? word : `${line} ${word}`;
+  }
+  return [...lines, line].join(`\n${indent}`);
+}
+
+const minutes = (us: number): string => {
+  const s = Math.round(us / 1e6);
+  return `${Math.floor(s / 60)} min ${String(s % 60).padStart(2, '0')} s`;
+};
+const mmss = (us: number): string => {
+  const s = Math.round(us / 1e6);
+  return `${String(Math.floor(s / 60)).padStart(2)}:${String(s % 60).padStart(2, '0')}`;
+};
+const spanText = ({ from_us, to_us }: Span): string => `${mmss(from_us)} to ${mmss(to_us)}`;
+
+function head(d: Debrief): string[] {
+  const need = d.measures.filter((m) => m.critical && !m.go).map((m) => m.title);
+  const because = need.length > 0 ? [`Must be met, and was not: ${need.join('; ')}.`] : [];
+  return [
+    `${d.title}: ${d.verdict}, ${d.score.toFixed(1)} of 100 (pass ${d.pass})`,
+    ...because,
+    `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${minutes(d.end_us)}, ended: ${d.ended}.`,
+    ...(d.helps > 0 ? [`Help was given ${d.helps} ${d.helps === 1 ? 'time' : 'times'}.`] : []),
+    ...d.interruptions.map(
+      (x) => `Interrupted at ${utcAt(d.utc0, x.at_us)} for ${minutes(x.wall_ms * 1000)}: ${x.why}.`,
+    ),
+  ];
+}
+
+function planned(d: Debrief): string[] {
+  const rows = d.moments.map(
+    (m) => `  ${m.label.padEnd(12)} ${spanText(m.expected)}   ${m.happened ? spanText(m.happened) : 'never'}`,
+  );
+  const columns = `  ${''.padEnd(12)} ${'an expert'.padEnd(14)}   you`;
+  return ['', 'WHAT WAS PLANNED', `  ${wrap(d.task, '  ')}`, ...(rows.length > 0 ? ['', columns, ...rows] : [])];
+}
+
+function happened(d: Debrief): string[] {
+  const rows = d.timeline.map((e) => `  ${e.utc}  ${wrap(e.title, '            ')}`);
+  const air_us = d.air.reduce((sum, span) => sum + span.to_us - span.from_us, 0);
+  return ['', 'WHAT HAPPENED', ...rows, `  On the air ${minutes(air_us)} in all.`];
+}
+
+function findingText(f: Finding): string[] {
+  const lines = f.because.length > 0 ? ` (record lines ${f.because.join(', ')})` : '';
+  return [
+    '',
+    `  ${f.utc}  ${f.title}${f.critical ? ' - must be met' : ''}`,
+    `    expected  ${wrap(f.expected, '              ')}`,
+    `    happened  ${wrap(f.happened + lines, '              ')}`,
+    `    why       ${wrap(f.why, '              ')}`,
+    `    next time ${wrap(f.next, '              ')}`,
+  ];
+}
+
+const unitText = (units: readonly number[]): string => `unit${units.length === 1 ? '' : 's'} ${units.join(', ')}`;
+
+function garbleText(g: Garble): string[] {
+  const rows = g.wrong.slice(0, 40).map((w) => {
+    const around = `${g.text.slice(Math.max(0, w.at - 8), w.at)}[${w.want}]${g.text.slice(w.at + w.want.length, w.at + 8)}`;
+    if (w.how === 'missing') return `    ${around}  missing`;
+    if (w.how === 'extra') return `    ${around}  ${JSON.stringify(w.got)} too many`;
+    if (w.how === 'case') return `    ${around}  printed ${JSON.stringify(w.got)}: right units, wrong case`;
+    return `    ${around}  printed ${JSON.stringify(w.got)}: ${unitText(w.units)} wrong`;
+  });
+  const rest = g.wrong.length > 40 ? [`    and ${g.wrong.length - 40} more`] : [];
+  return [
+    '',
+    `  ${g.message} as printed at ${g.at}: ${g.errors} of ${g.text.length} characters wrong`,
+    ...rows,
+    ...rest,
+  ];
+}
+
+function sustained(d: Debrief): string[] {
+  const good = d.measures.filter((m) => m.go);
+  if (good.length === 0) return [];
+  return [
+    '',
+    'WHAT TO KEEP',
+    ...good.map((m) => `  ${wrap(`${m.title}: ${m.yours} (${m.points} of ${m.of})`, '    ')}`),
+  ];
+}
+
+/** The debrief for the command line: planned, happened, findings with why and next, what to keep. Ends with a line feed. */
+export function explain(d: Debrief): string {
+  const findings = d.findings.flatMap(findingText);
+  const garbles = d.garbles.filter((g) => g.wrong.length > 0).flatMap(garbleText);
+  const out = [
+    ...head(d),
+    ...planned(d),
+    ...happened(d),
+    '',
+    'WHAT TO WORK ON',
+    ...(findings.length > 0 ? findings : ['  Nothing: every measure was met.']),
+    ...garbles,
+    ...sustained(d),
+  ];
+  return `${out.join('\n')}\n`;
+}
