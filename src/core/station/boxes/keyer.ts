@@ -168,7 +168,7 @@ export const keyer = {
     w.supply_mA = isOn ? Number(s.set['loop']) : 0;
     w.shift_Hz = Number(s.set['shift']);
     w.markLow = s.set['sense'] === 'low';
-    w.keyed = follow(w.keyed, now_us, isOn && w.lever === 'OUT' ? w.sent : standing(true));
+    w.keyed = follow(w.keyed, now_us, isOn ? w.sent : standing(true));
     if (!isReading(s, w)) w.decided = follow(w.decided, now_us, standing(true));
     keepWaking(s, w, bench);
   },

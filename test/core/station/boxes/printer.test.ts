@@ -147,6 +147,7 @@ test('an open loop makes the printer run open: blanks, a few of them told, and n
   expect(rig.codes().every((c) => c === 0)).toBe(true);
   expect(rig.codes().length).toBe(3);
   expect(rig.notes.length - before).toBeLessThan(4);
+  expect(rig.queue.dues.filter((d) => d.to === 'printer')).toEqual([]);
 });
 
 test('property: in local every sequence of keys is read as typed', () => {

@@ -105,7 +105,7 @@ test('the dial error puts the receiver beside the station that the scale says', 
 
 test('Morse is heard with the BFO on at a pitch that an ear can follow', () => {
   const morse = { by: 'morse', cn0_dB: 45 } as const;
-  expect(share(morse)).toBe(0);
+  expect(share(morse, { pitch: 0.8 })).toBe(0);
   expect(share(morse, { bfo: true })).toBe(0);
   expect(share(morse, { bfo: true, pitch: 0.8 })).toBe(1);
   expect(share({ ...morse, cn0_dB: 20 }, { bfo: true, pitch: 0.8 })).toBe(0);
@@ -122,6 +122,7 @@ test('with its relay at the sender and no second whip the receiver is deaf, and 
   rig.run(4.3);
   expect(captions(rig)).toEqual([]);
   rig.w.relay = 'receiver';
+  rig.station.settle();
   rig.run(4);
   expect(captions(rig)[0]?.words.split(' ')).toEqual(WORDS.slice(6));
 });
