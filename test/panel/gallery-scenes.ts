@@ -37,6 +37,7 @@ import {
   tapeRack,
   toolCase,
 } from '../../src/panel/props/bench.ts';
+import { insideOps } from '../../src/panel/props/inside.ts';
 import { type OutsideValue, outside } from '../../src/panel/props/outside.ts';
 import { caution, focusOps, keyCap, logEntries, logSheet, nowOps, orderOps } from '../../src/panel/props/paper.ts';
 import { pictureOps } from '../../src/panel/props/picture.ts';
@@ -489,6 +490,7 @@ function first(): Op[] {
     }),
     ...pictureOps({ x: 24, y: 150, w: 612, name: 'Marram 4' }),
     ...pictureOps({ x: 664, y: 150, w: 374, h: 200, name: 'Marram 4' }),
+    ...insideOps({ x: 664, y: 420, w: 560, h: 240, tab: { x: 900, w: 122 } }),
   ];
 }
 

@@ -43,8 +43,8 @@ function controls(): Op[] {
   return [
     ...heading('Controls'),
     ...card(0, 'Tiller', (x, y) => [
-      ...put(tiller, { x: x + 86, y: y + 148, length: 70, words: lever }, 0),
-      ...put(tiller, { x: x + 222, y: y + 148, length: 70, words: lever }, 1),
+      ...put(tiller, { x: x + 80, y: y + 148, length: 46, words: lever }, 0),
+      ...put(tiller, { x: x + 222, y: y + 148, length: 46, words: lever }, 1),
     ]),
     ...card(1, 'Limpet', (x, y) => [
       ...put(limpet, { x: x + 86, y: y + 104, r: 46 }, 0.64),
@@ -126,10 +126,10 @@ function controls(): Op[] {
       ...[0, 4, 7].flatMap((v, i) => put(drum, { x: x + 180 + 24 * i, y: y + 146, w: 15, h: 26 }, v)),
     ]),
     ...card(10, 'Levers of 2, 4 and 5', (x, y) => [
-      ...put(tiller, { x: x + 60, y: y + 140, length: 54, words: ['low', 'full'], label: 'Power' }, 1),
+      ...put(tiller, { x: x + 74, y: y + 140, length: 46, words: ['low', 'full'], label: 'Power' }, 1),
       ...put(
         tiller,
-        { x: x + 208, y: y + 140, length: 54, words: ['off', 'heat', 'wait', 'send'], label: 'Readiness' },
+        { x: x + 220, y: y + 140, length: 40, words: ['off', 'heat', 'wait', 'send'], label: 'Readiness' },
         1.4,
       ),
     ]),

@@ -67,21 +67,16 @@ function strokes(text: string, x: number, y: number, size: number): Op[] {
   return d ? [line(d, Math.max(1.4, 0.36 * size), 'ink', { cap: 'butt' })] : [];
 }
 
-/** Each letter a little off its line and a little less inked: a machine's print, the same each time. */
+/** Each letter a little off its line, struck through a ribbon: twice, the second fainter. The same each time. */
 function printLine(text: string, x: number, y: number, size: number, row: number): Op[] {
   if (size < 9) return strokes(text, x, y, size);
-  return [...text].flatMap((c, i) =>
-    c === ' '
-      ? []
-      : [
-          words(c, x + i * MONO * size + between(-0.35, 0.35, row, i, 1), y + between(-0.35, 0.35, row, i, 2), {
-            size,
-            mono: true,
-            bold: false,
-            o: between(0.9, 1, row, i, 3),
-          }),
-        ],
-  );
+  return [...text].flatMap((c, i) => {
+    if (c === ' ') return [];
+    const px = x + i * MONO * size + between(-0.35, 0.35, row, i, 1);
+    const py = y + between(-0.35, 0.35, row, i, 2);
+    const o = between(0.9, 1, row, i, 3);
+    return [words(c, px, py, { size, mono: true, o }), words(c, px + 0.42, py, { size, mono: true, o: o - 0.35 })];
+  });
 }
 
 /** Baseline of a line, counted from the newest (0). */

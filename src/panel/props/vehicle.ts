@@ -123,7 +123,6 @@ function chassis(): Op[] {
     shape(rrect(222, 354, 67, 23, 3), 'sheet', LINE),
     line(seg(222, 366, 289, 366), HAIR),
     line('M362 356L378 364M476 350L457 344', FINE + 0.3),
-    solid(rect(74, 344, 391, 10), 'cut'),
     line(seg(457, 351, 509, 351), 5, 'cut', { cap: 'butt' }),
     line(seg(478.5, 353, 478.5, 406), LINE + 0.3),
   ];
@@ -166,6 +165,7 @@ export const vehicleOps = (name: string): Op[] => [
   ...chassis(),
   ...shelter(name),
   ...cab(),
+  solid(rect(74, 344.5, 391, 9.5), 'cut'),
   solid(WHEELS.map(arch).join(''), 'cut'),
   ...WHEELS.flatMap(wheel),
   ...whip(),
