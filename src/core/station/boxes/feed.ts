@@ -4,8 +4,9 @@ import { exp } from '../../numeric/elementary.ts';
 import { alternatorLimit_A, type Bus, regulatedVolts, solveBus } from '../../physics/alternator.ts';
 import { type BatteryState, STATION_BANK, stepBattery, terminalVolts } from '../../physics/battery.ts';
 import type { ControlValue } from '../../signals.ts';
-import { atRest, type Bench, type Box, type BoxState, type Control, type Indicator } from '../box.ts';
+import { atRest, type Bench, type Box, type BoxState, type Indicator } from '../box.ts';
 import { LOADS, type Load, type Wires } from '../wires.ts';
+import { FEED_CONTROLS } from './feed-controls.ts';
 
 const CRANK_MS = 2000;
 const CRANK_A = 600;
@@ -57,70 +58,6 @@ type FeedState = BoxState & {
   /** Seconds of engine without fan. */
   gas_s: number;
 };
-
-const ENGINE_CAUTION =
-  'Exhaust gas kills without warning. Run the engine only with the extractor on and the outlet clear of people; local codes decide.';
-const BANK_CAUTION =
-  'Lead-acid batteries give off explosive gas and hold acid. No flame, no spark, eyes covered; the maker’s instructions decide.';
-
-const breaker = (id: string, name: string, what: string): Control => ({
-  id,
-  name,
-  face: 'plunger',
-  range: { kind: 'switch', words: ['out', 'in'] },
-  inside: `Feeds ${what}. It trips by itself on overload, the sooner the heavier. Find the cause before you push it in again.`,
-});
-
-const fuse = (which: 'A' | 'B'): Control => ({
-  id: `fuse${which}`,
-  name: `fuse of inverter ${which}`,
-  face: 'push',
-  range: { kind: 'press' },
-  inside: `Puts a spare into the holder of inverter ${which}; the inverter’s lever must be off. If the new one blows as well, the set is faulty: take the other.`,
-  caution: 'Never mend a fuse with wire or fit a larger one: fire.',
-});
-
-const controls: readonly Control[] = [
-  {
-    id: 'isolator',
-    name: 'battery isolator',
-    face: 'tiller',
-    range: { kind: 'switch', words: ['off', 'on'] },
-    inside: 'Joins the battery to the bus. First on, last off.',
-    caution: BANK_CAUTION,
-  },
-  {
-    id: 'engine',
-    name: 'engine',
-    face: 'tiller',
-    range: { kind: 'words', words: ['stop', 'run'] },
-    inside:
-      'The starter takes 600 A from the battery for 2 seconds and the bus sags; then the alternator carries the bus at 28.5 V with up to 90 A and charges the battery.',
-    caution: ENGINE_CAUTION,
-  },
-  {
-    id: 'vent',
-    name: 'extractor fan',
-    face: 'plunger',
-    range: { kind: 'switch', words: ['off', 'on'] },
-    inside: 'Draws exhaust gas out of the shelter. Needs the bus.',
-    caution: ENGINE_CAUTION,
-  },
-  breaker('inverter', 'breaker inverter', 'the inverter pair'),
-  breaker('sender', 'breaker sender', 'the sender'),
-  breaker('receiver', 'breaker receiver', 'the receiver'),
-  breaker('terminal', 'breaker terminal', 'the keyer and terminal unit with the line boxes'),
-  fuse('A'),
-  fuse('B'),
-  {
-    id: 'master',
-    name: 'master power',
-    face: 'tiller',
-    range: { kind: 'switch', words: ['off', 'on'] },
-    inside:
-      'Joins the bus to the breakers. It trips by itself when all loads together are too much, as when the inverter starts while the sender’s cold heaters come on.',
-  },
-];
 
 const machine = setup({ types: { events: {} as { type: 'CRANK' | 'WEAK' | 'STOP' | 'FOUND' } } }).createMachine({
   id: 'feed',
@@ -269,7 +206,7 @@ export const feed = {
   about: 'Battery, engine and alternator, and the ways from the 24 V bus to each box.',
   source:
     'Lead-acid bank (core/physics/battery.ts), alternator and bus (core/physics/alternator.ts); breakers: a bimetal of first order, inverse time as breakers are (common practice).',
-  controls,
+  controls: FEED_CONTROLS,
   indicators,
   sampled: [
     { id: 'bus_V', unit: 'V', step: 0.5, read: (_s, w) => w.bus_V },
@@ -293,7 +230,7 @@ export const feed = {
       typeof found.inner[name] === 'number' ? (found.inner[name] as number) : otherwise;
     return {
       mode: '',
-      set: atRest(controls, found),
+      set: atRest(FEED_CONTROLS, found),
       battery: {
         charge: Math.max(0, Math.min(1, number('charge', 0.95))),
         polarisation_V: 0,

@@ -145,7 +145,7 @@ describe('energy and current', () => {
           }
         },
       ),
-      { seed: 21, numRuns: 60 },
+      { seed: 21, numRuns: 25 },
     );
   });
 

@@ -107,7 +107,7 @@ describe('any hand', () => {
           expect(past?.power_W ?? 0).toBeCloseTo(r.w.radiated_W, 6);
         }
       }),
-      { seed: 31, numRuns: 60 },
+      { seed: 31, numRuns: 40 },
     );
   });
 

@@ -334,6 +334,10 @@ describe('trips and heat', () => {
     const r = new PowerRig(mismatched).do('sender.coil', 30).do('sender.readiness', 'send').run(2);
     r.do('sender.setting', 'hand').do('sender.coil', standardMatch(3620)!.coil_uH).run(5);
     expect(r.see('sender.trip')).toBe(false);
+    // The three seconds begin anew with the next mismatch.
+    r.do('sender.coil', 30);
+    expect(r.run(2.9).see('sender.trip')).toBe(false);
+    expect(r.run(0.2).see('sender.trip')).toBe(true);
   });
 
   it.each([
