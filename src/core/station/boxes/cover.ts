@@ -19,7 +19,14 @@ const UNIT_us = 20_000;
 const KEPT_us = 4_000_000;
 
 /** State of the adaptor. `step` is the place on the key tape; `out` the regenerated line; `free_us` when it may send again. */
-export type CoverState = BoxState & { step: number; reader: LoopReader; out: Edge[]; free_us: number; seed: number };
+export type CoverState = BoxState & {
+  step: number;
+  reader: LoopReader;
+  out: Edge[];
+  free_us: number;
+  seed: number;
+  lever: Wires['lever'];
+};
 
 /** Character 0..31 of key tape `tapeNo` at place `step`; stations of one drill (one `seed`) hold the same tapes. */
 export const keyCharacter = (seed: number, tapeNo: string, step: number): number =>
@@ -114,6 +121,7 @@ export const cover = {
     out: [],
     free_us: 0,
     seed,
+    lever: 'STEADY',
   }),
   turn(s, control, value) {
     if (control !== 'set' || value !== true) return undefined;
@@ -123,6 +131,11 @@ export const cover = {
   },
   settle(s, w, bench) {
     const { now_us } = bench;
+    if (s.lever !== w.lever) {
+      // Another line is read from now on: what was begun on the old one is lost.
+      s.lever = w.lever;
+      s.reader = { ...loopReader(now_us), wake_us: s.reader.wake_us };
+    }
     const isOn = isCovering(s);
     if (isOn !== (s.mode === 'covering')) bench.fire(isOn ? 'COVER' : 'PLAIN');
     const through = isOn ? s.out : input(w);

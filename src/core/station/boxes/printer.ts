@@ -30,6 +30,8 @@ export type PrinterState = BoxState & {
   keys: Edge[];
   lock_us: number;
   reader: LoopReader;
+  /** The loop that the reader stands in. */
+  at: 'local' | 'line';
   speed: number;
   case: 'letters' | 'figures';
   sheet: Sheet;
@@ -119,7 +121,7 @@ export function shifted(code: number, range: number): number {
   return range > 100 - ARMATURE ? (code >> 1) | 16 : code;
 }
 
-const loopOf = (s: PrinterState, w: Wires): Edge[] => (s.set['source'] === 'line' ? w.loop : w.local);
+const loopOf = (s: PrinterState, w: Wires): Edge[] => (s.at === 'line' ? w.loop : w.local);
 
 function press(s: PrinterState, name: string, w: Wires, bench: Bench): string | undefined {
   const code = keyCode(name);
@@ -208,6 +210,7 @@ export const printer = {
     keys: [],
     lock_us: 0,
     reader: loopReader(0),
+    at: 'local',
     speed: 0,
     case: 'letters',
     sheet: newSheet(Number(found.inner['paper'] ?? FULL_lines)),
@@ -223,6 +226,11 @@ export const printer = {
     const { now_us } = bench;
     const isOnLine = s.set['source'] === 'line';
     w.source = isOnLine ? 'line' : 'local';
+    if (s.at !== w.source) {
+      // What the old loop carried up to now is read there; the new loop counts from now on.
+      readLoop(s, w, bench);
+      s.at = w.source;
+    }
     w.contact.keys = isOnLine ? follow(w.contact.keys, now_us, s.keys) : follow(w.contact.keys, now_us, standing(true));
     w.local = follow(w.local, now_us, isOnLine ? standing(true) : inSeries([s.keys, w.tapeOut], now_us));
     const isFed = hasPower(s, w);

@@ -4,6 +4,7 @@ import { line } from '../../../../src/core/station/boxes/line.ts';
 import { BLOT, PLACES } from '../../../../src/core/station/boxes/page.ts';
 import { keyCode, printer } from '../../../../src/core/station/boxes/printer.ts';
 import { tape } from '../../../../src/core/station/boxes/tape.ts';
+import { loopSupply } from './loop-supply.ts';
 import { keysOf, Rig } from './rig.ts';
 
 const local = (inner = {}, controls = {}) =>
@@ -163,4 +164,13 @@ test('property: in local every sequence of keys is read as typed', () => {
     ),
     { seed: 7, numRuns: 40 },
   );
+});
+
+test('put on a loop that has just been closed, the printer reads it from now on only', () => {
+  const rig = new Rig([tape, printer, line, loopSupply], {
+    printer: { controls: { motor: true } },
+    holder: { controls: { mA: 0 } },
+  }).run(3.1);
+  rig.do('holder.mA', 20).do('printer.source', 'line').run(1);
+  expect(rig.codes()).toEqual([]);
 });
