@@ -22,14 +22,17 @@ export const order = measure({
   entries: { moments: list(pattern, 40, 1), strict: v.optional(flag) },
   judge({ moments, strict }, evidence) {
     const firsts = moments.map((moment) => evidence.first(moment));
-    if (firsts.every((line) => line === undefined)) return notExercised('nothing of it happened');
+    const there = firsts.filter((line) => line !== undefined);
+    if (there.length === 0) return notExercised('nothing of it happened');
     const found: Line[] = [];
     for (const [n, moment] of moments.entries()) {
       const after = found[found.length - 1]?.i ?? 0;
       const first = firsts[n];
       const line = strict ? first : evidence.first(moment, after);
       const place = `${n + 1} of ${moments.length}`;
-      if (!line) return broken(first ? `${place} only before its turn` : `${place} missing`, found, first);
+      if (!line && first) return broken(`${place} only before its turn`, found, first);
+      // Nothing to point at but what did happen, earlier or later in the row.
+      if (!line) return broken(`${place} missing`, found.length > 0 ? found : there);
       if (line.i <= after) return broken(`${place} too early`, found, line);
       found.push(line);
     }

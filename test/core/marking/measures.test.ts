@@ -1,0 +1,410 @@
+import { describe, expect, it } from 'vitest';
+import { mark, type Verdict } from '../../../src/core/marking/marking.ts';
+import type { Stated } from '../../../src/core/marking/measure.ts';
+import type { DrillRecord } from '../../../src/core/record/record.ts';
+import { air, did, far, prints, recordOf, was, wrote } from './record-maker.ts';
+
+const MESSAGE = ['QV7K DE QV4M', 'ROAD TO SAND QUAY OPEN UNTIL 1600. BRING 40 BLANKETS'];
+
+function judge(record: DrillRecord, own: Partial<Stated> & { kind: string }): Verdict {
+  const measure = { id: 'm', title: 'M', weight: 10, critical: false, standard: 's', ...own } as Stated;
+  const sheet = {
+    own: { call: 'QV4M' },
+    papers: { messages: [{ id: 'NR14', lines: MESSAGE }] },
+    measures: [measure],
+    pass: 80,
+  };
+  return mark(record, sheet).measures[0] as Verdict;
+}
+const passed = { go: true, exercised: true, points: 10 };
+const failed = { go: false, exercised: true };
+const idle = { go: false, exercised: false, points: 0 };
+
+describe('order', () => {
+  const own = {
+    kind: 'order',
+    moments: [
+      { k: 'do', control: 'a' },
+      { k: 'do', control: 'b' },
+      { k: 'do', control: 'c' },
+    ],
+  };
+  it('passes in order, whatever lies between', () => {
+    const record = recordOf([
+      [1, did('a', true)],
+      [2, did('x', 1)],
+      [3, did('b', true)],
+      [4, did('c', true)],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...passed, because: [4, 3, 1] });
+  });
+  it('fails when one is missing, and points at those that are there', () => {
+    expect(
+      judge(
+        recordOf([
+          [1, did('a', true)],
+          [2, did('b', true)],
+        ]),
+        own,
+      ),
+    ).toMatchObject({ ...failed, points: 0, value: '3 of 3 missing', because: [1, 2] });
+  });
+  it('fails when one came only before its turn, and points at it first', () => {
+    expect(
+      judge(
+        recordOf([
+          [1, did('b', 1)],
+          [2, did('a', 1)],
+          [3, did('c', 1)],
+        ]),
+        own,
+      ),
+    ).toMatchObject({ ...failed, value: '2 of 3 only before its turn', because: [1, 2] });
+  });
+  it('is not exercised when nothing of it happened', () => {
+    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject(idle);
+  });
+  it('a thing done too early is mended by doing it again, but not strictly', () => {
+    const record = recordOf([
+      [1, did('b', 1)],
+      [2, did('a', 1)],
+      [3, did('b', 1)],
+      [4, did('c', 1)],
+    ]);
+    expect(judge(record, own)).toMatchObject(passed);
+    expect(judge(record, { ...own, strict: true })).toMatchObject({
+      ...failed,
+      value: '2 of 3 too early',
+      because: [1, 2],
+    });
+  });
+});
+
+describe('state', () => {
+  const own = {
+    kind: 'state',
+    at: { k: 'do', control: 'heat' },
+    need: [
+      { q: 'aerial.guard', is: true },
+      { q: 'sender.reflected_W', below: 6 },
+    ],
+  };
+  const found = [
+    [0, was('aerial.guard', false)],
+    [0, was('sender.reflected_W', 3)],
+  ] as const;
+  it('passes with the values as last written', () => {
+    expect(judge(recordOf([...found, [1, was('aerial.guard', true)], [2, did('heat', true)]]), own)).toMatchObject({
+      ...passed,
+      because: [4, 3, 2],
+    });
+  });
+  it('fails and tells the value that was wrong', () => {
+    const verdict = judge(recordOf([...found, [2, did('heat', true)], [3, was('aerial.guard', true)]]), own);
+    expect(verdict).toMatchObject({ ...failed, value: 'guard no', because: [3, 1] });
+  });
+  it('is not exercised when the moment never came', () => {
+    expect(judge(recordOf(found), own)).toMatchObject(idle);
+  });
+  it('first, last and every', () => {
+    const record = recordOf([
+      ...found,
+      [1, was('aerial.guard', true)],
+      [2, did('heat', true)],
+      [3, was('sender.reflected_W', 7.5)],
+      [4, did('heat', true)],
+    ]);
+    expect(judge(record, own)).toMatchObject(passed);
+    expect(judge(record, { ...own, which: 'last' })).toMatchObject({ ...failed, value: 'reflected 7.5 W' });
+    expect(judge(record, { ...own, which: 'every' })).toMatchObject({
+      ...failed,
+      value: 'reflected 7.5 W (1 of 2 times right)',
+    });
+  });
+  it('near holds up to its width and not beyond', () => {
+    const near = { kind: 'state', at: { k: 'do' }, need: [{ q: 'receiver.tuned_Hz', near: 4_718_000, by: 30 }] };
+    const at = (hz: number) =>
+      recordOf([
+        [0, was('receiver.tuned_Hz', hz)],
+        [1, did('x', 1)],
+      ]);
+    expect(judge(at(4_718_030), near).go).toBe(true);
+    expect(judge(at(4_717_970), near).go).toBe(true);
+    expect(judge(at(4_718_035), near).go).toBe(false);
+  });
+  it('a quantity never written fails', () => {
+    expect(judge(recordOf([[1, did('heat', true)]]), own)).toMatchObject({
+      ...failed,
+      value: 'guard unknown, reflected unknown',
+    });
+  });
+});
+
+describe('within', () => {
+  const own = {
+    kind: 'within',
+    from: { k: 'far', what: 'challenged' },
+    to: { k: 'do', control: 'hand.say' },
+    seconds: 20,
+    stretch: true,
+  };
+  const answered = (s: number) =>
+    [
+      [10, far('challenged')],
+      [10 + s, did('hand.say', 'I AUTHENTICATE')],
+    ] as const;
+  it('passes up to the limit itself', () => {
+    expect(judge(recordOf(answered(20)), own)).toMatchObject({ ...passed, value: '20.0 s', because: [2, 1] });
+  });
+  it('fails beyond it', () => {
+    expect(judge(recordOf(answered(20.1)), own)).toMatchObject({ ...failed, value: '20.1 s' });
+  });
+  it('fails when no answer comes', () => {
+    expect(judge(recordOf([[10, far('challenged')]]), own)).toMatchObject({ ...failed, value: 'never', because: [1] });
+  });
+  it('is not exercised when nothing asked', () => {
+    expect(judge(recordOf([[1, did('hand.say', 'HELLO')]]), own)).toMatchObject(idle);
+  });
+  it('stretches only if told to', () => {
+    const slow = recordOf(answered(35), { stretch: 2 });
+    expect(judge(slow, own).go).toBe(true);
+    expect(judge(slow, { ...own, stretch: false }).go).toBe(false);
+  });
+  it('the slowest of every one decides; or the first alone', () => {
+    const record = recordOf([...answered(5), [30, far('challenged')], [55, did('hand.say', 'X')]]);
+    expect(judge(record, own)).toMatchObject({ ...failed, value: '25.0 s', because: [4, 3] });
+    expect(judge(record, { ...own, which: 'first' }).go).toBe(true);
+  });
+});
+
+describe('never', () => {
+  const own = { kind: 'never', what: { k: 'far', what: 'covered' } };
+  it('passes when there was occasion', () => {
+    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject({ ...passed, value: 'never', because: [1] });
+  });
+  it('fails at the first one', () => {
+    expect(
+      judge(
+        recordOf([
+          [1, did('x', 1)],
+          [2, far('covered')],
+          [3, far('covered')],
+        ]),
+        own,
+      ),
+    ).toMatchObject({ ...failed, value: '2 times', because: [2, 3] });
+  });
+  it('is not exercised without occasion', () => {
+    expect(judge(recordOf([[1, was('x.y', 1)]]), own)).toMatchObject(idle);
+    const given = { ...own, given: { k: 'air', station: 'QV4M', power_W: { above: 0 } } };
+    expect(judge(recordOf([[1, did('x', 1)]]), given)).toMatchObject(idle);
+    expect(judge(recordOf([[1, air(100)]]), given)).toMatchObject(passed);
+  });
+  it('only while quantities stand so, save what is excused', () => {
+    const during = {
+      kind: 'never',
+      what: { k: 'do', control: 'motor' },
+      while: [{ q: 'inverter.up', is: false }],
+      unless: { value: false },
+    };
+    expect(
+      judge(
+        recordOf([
+          [0, was('inverter.up', false)],
+          [1, did('motor', true)],
+        ]),
+        during,
+      ),
+    ).toMatchObject({ ...failed, value: 'once', because: [2] });
+    expect(
+      judge(
+        recordOf([
+          [0, was('inverter.up', false)],
+          [1, did('motor', false)],
+        ]),
+        during,
+      ),
+    ).toMatchObject(passed);
+    expect(
+      judge(
+        recordOf([
+          [0, was('inverter.up', true)],
+          [1, did('motor', true)],
+        ]),
+        during,
+      ),
+    ).toMatchObject(idle);
+  });
+});
+
+describe('lasted', () => {
+  const own = {
+    kind: 'lasted',
+    while: [{ q: 'receiver.hearing', is: true }],
+    seconds: 20,
+    before: { k: 'air', station: 'QV4M', power_W: { above: 0 } },
+  };
+  it('passes when it held long enough, even if the moment itself ends it', () => {
+    const record = recordOf([
+      [5, was('receiver.hearing', true)],
+      [25, was('receiver.hearing', false)],
+      [25, air(100)],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...passed, value: '20.0 s', because: [3, 1, 2] });
+  });
+  it('fails when it was broken', () => {
+    const record = recordOf([
+      [5, was('receiver.hearing', true)],
+      [20, was('receiver.hearing', false)],
+      [21, was('receiver.hearing', true)],
+      [30, air(100)],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...failed, value: '9.0 s' });
+  });
+  it('fails when it never held', () => {
+    expect(judge(recordOf([[30, air(100)]]), own)).toMatchObject({ ...failed, value: '0.0 s', because: [1] });
+  });
+  it('fails when it was over before', () => {
+    expect(
+      judge(
+        recordOf([
+          [0, was('receiver.hearing', true)],
+          [29, was('receiver.hearing', false)],
+          [30, air(1)],
+        ]),
+        own,
+      ),
+    ).toMatchObject({ ...failed, value: '0.0 s' });
+  });
+  it('is not exercised when the moment never came', () => {
+    expect(judge(recordOf([[5, was('receiver.hearing', true)]]), own)).toMatchObject(idle);
+  });
+  it('all conditions must hold at once', () => {
+    const both = {
+      ...own,
+      while: [
+        { q: 'a.x', is: 1 },
+        { q: 'a.y', above: 2 },
+      ],
+    };
+    expect(
+      judge(
+        recordOf([
+          [0, was('a.x', 1)],
+          [10, was('a.y', 3)],
+          [25, air(1)],
+        ]),
+        both,
+      ),
+    ).toMatchObject({ ...failed, value: '15.0 s' });
+    expect(
+      judge(
+        recordOf([
+          [0, was('a.x', 1)],
+          [5, was('a.y', 3)],
+          [25, air(1)],
+        ]),
+        both,
+      ),
+    ).toMatchObject(passed);
+  });
+});
+
+describe('copied', () => {
+  const own = { kind: 'copied', at: 'QV7K', message: 'NR14', percent: 2 };
+  const text = `\n${MESSAGE.join('\n')}\n`;
+  it('passes a clean copy, with noise before and after', () => {
+    expect(judge(recordOf(prints(`XQ${text}VV`, 'QV7K', 1)), own)).toMatchObject({
+      ...passed,
+      value: '0 of 65 characters wrong (0.0 %)',
+    });
+  });
+  it('passes with as many wrong as it may have', () => {
+    expect(judge(recordOf(prints(text.replace('SAND', 'SANE'), 'QV7K', 1)), own)).toMatchObject({
+      ...passed,
+      value: '1 of 65 characters wrong (1.5 %)',
+    });
+  });
+  it('fails with one more, and points at them', () => {
+    const record = recordOf(prints(text.replace('SAND', 'SANE').replace('ROAD', 'RAAD'), 'QV7K', 1));
+    const verdict = judge(record, own);
+    expect(verdict).toMatchObject({ ...failed, value: '2 of 65 characters wrong (3.1 %)' });
+    expect(verdict.because.slice(0, 2).map((i) => record.lines[i - 1])).toMatchObject([{ c: 'A' }, { c: 'E' }]);
+  });
+  it('is not exercised when nothing was printed there', () => {
+    expect(judge(recordOf(prints(text, 'own', 1)), own)).toMatchObject(idle);
+  });
+  it('a later piece stands in for what was lost', () => {
+    const lost = prints(text.replace('OPEN UNTIL 1600. BRING 40 BLANKETS', 'OPXXV'), 'QV7K', 1);
+    const again = prints('ALL AFTER SAND QUAY\nOPEN UNTIL 1600. BRING 40 BLANKETS', 'QV7K', 60);
+    expect(judge(recordOf(lost), own).go).toBe(false);
+    expect(judge(recordOf([...lost, ...again]), own)).toMatchObject({
+      ...passed,
+      value: '0 of 65 characters wrong (0.0 %)',
+    });
+  });
+  it('a message that the papers lack is a fault of the program', () => {
+    expect(() => judge(recordOf([]), { ...own, message: 'NR99' })).toThrow(RangeError);
+  });
+});
+
+describe('logged', () => {
+  const own = {
+    kind: 'logged',
+    entries: [{ like: '*CALL*QV7K*' }, { like: '*CLOSED*', near: { k: 'end' }, minutes: 1 }],
+  };
+  it('passes when each is there, near its moment', () => {
+    const record = recordOf([
+      [1, wrote('Called  QV7K on 4718')],
+      [60, wrote('station closed')],
+      [100, { k: 'end', why: 'x' }],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...passed, because: [1, 2] });
+  });
+  it('fails with a part of the points when one is missing or far off', () => {
+    const record = recordOf([
+      [1, wrote('CALLED QV7K')],
+      [10, wrote('CLOSED')],
+      [100, { k: 'end', why: 'x' }],
+    ]);
+    expect(judge(record, own)).toMatchObject({
+      ...failed,
+      points: 5,
+      value: '1 of 2 entries, missing CLOSED',
+      because: [1],
+    });
+  });
+  it('is not exercised when the log is empty', () => {
+    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject(idle);
+  });
+});
+
+describe('budget', () => {
+  const own = { kind: 'budget', what: [{ q: 'sender.radiated_W', above: 0 }], seconds: 30 };
+  const on = (from: number, to: number) =>
+    [
+      [from, was('sender.radiated_W', 50)],
+      [to, was('sender.radiated_W', 0)],
+    ] as const;
+  it('passes up to the limit, over several spans', () => {
+    expect(judge(recordOf([...on(1, 11), ...on(20, 40)]), own)).toMatchObject({
+      ...passed,
+      value: '30.0 s',
+      because: [3, 1],
+    });
+  });
+  it('fails beyond it; what is not over counts to the end', () => {
+    expect(
+      judge(
+        recordOf([
+          [1, was('sender.radiated_W', 50)],
+          [32, { k: 'end', why: 'x' }],
+        ]),
+        own,
+      ),
+    ).toMatchObject({ ...failed, value: '31.0 s' });
+  });
+  it('is not exercised when it never stood so', () => {
+    expect(judge(recordOf([[1, was('sender.radiated_W', 0)]]), own)).toMatchObject(idle);
+  });
+});
