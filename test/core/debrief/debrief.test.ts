@@ -1,0 +1,145 @@
+import { describe, expect, it } from 'vitest';
+import { debrief } from '../../../src/core/debrief/debrief.ts';
+import { explain } from '../../../src/core/debrief/explain.ts';
+import { mark } from '../../../src/core/marking/marking.ts';
+import type { DrillRecord } from '../../../src/core/record/record.ts';
+import type { Scenario } from '../../../src/core/scenario/scenario.ts';
+import { air, did, far, prints, recordOf, was, wrote } from '../marking/record-maker.ts';
+import { changed, sample } from '../scenario/sample.ts';
+
+const COPIED = `measures:
+  - id: text-right
+    title: Text as received at Tern Ness
+    kind: copied
+    weight: 10
+    standard: at most 1 % wrong
+    at: "QV7K"
+    message: NR14
+    percent: 1
+    why: One wrong letter is one too many.
+    next: Check the tape.
+`;
+const scenario: Scenario = sample(1, changed('measures:\n', COPIED));
+const message = scenario.papers.messages[0]?.lines.join('\n') as string;
+
+function debriefOf(record: DrillRecord) {
+  return debrief(record, mark(record, scenario), scenario);
+}
+
+const colour = scenario.drawn['colour'] as string;
+const good = recordOf([
+  [0, was('lamp.lit', true)],
+  [1, did('lamp.power', true)],
+  [2, did('lamp.colour', colour)],
+  [3, did('lamp.flash', true)],
+  [10, air(80)],
+  [12, air(0)],
+  [14, did('hand.say', 'I AUTHENTICATE ALFA BRAVO')],
+  [15, { k: 'spoke', station: 'QV4M', words: 'I AUTHENTICATE ALFA BRAVO', by: 'voice', from_us: 14_000_000 }],
+  ...prints(message, 'QV7K', 20),
+  [40, wrote('LAMP LIT')],
+  [41, { k: 'end', why: 'handed over' }],
+]);
+const bad = recordOf(
+  [
+    [0, was('lamp.lit', false)],
+    [5, did('lamp.power', true)],
+    [6, { k: 'help', what: 'step power' }],
+    [7, { k: 'interruption', wall_ms: 65_000, why: 'page closed' }],
+    [8, far('challenged')],
+    [10, air(80)],
+    ...prints(message.replace('LAMP', 'LXMP'), 'QV7K', 20),
+    [60, { k: 'end', why: 'out of time' }],
+  ],
+  { stretch: 2, manner: 'assessed' },
+);
+
+describe('a debrief', () => {
+  it('of a good drill has no findings', () => {
+    const d = debriefOf(good);
+    expect(d).toMatchObject({ verdict: 'GO', score: 100, findings: [], ended: 'handed over', end_us: 41e6, helps: 0 });
+    expect(d.air).toEqual([{ from_us: 10e6, to_us: 12e6 }]);
+  });
+  it('of a bad one says for each measure when, what, why and what next, critical ones first', () => {
+    const d = debriefOf(bad);
+    expect(d.verdict).toBe('NO-GO');
+    expect(d.findings.map((f) => f.measure)).toEqual(['lit', 'text-right']);
+    expect(d.findings[0]).toMatchObject({
+      at_us: 5e6,
+      utc: '09 40 05',
+      critical: true,
+      expected: 'lit',
+      happened: 'lit no',
+      why: 'It is dark.',
+      next: 'Put the switch in.',
+      because: [2, 1],
+    });
+    for (const f of d.findings) for (const i of f.because) expect(bad.lines[i - 1]?.i).toBe(i);
+    expect(d.interruptions).toEqual([{ at_us: 7e6, wall_ms: 65_000, why: 'page closed' }]);
+    // A carrier that never went down stands to the end.
+    expect(d.air).toEqual([{ from_us: 10e6, to_us: 60e6 }]);
+    expect(d.helps).toBe(1);
+  });
+  it('of nothing at all says that nothing was exercised', () => {
+    const d = debriefOf(recordOf([]));
+    expect(d).toMatchObject({ verdict: 'NO-GO', score: 0, end_us: 0, ended: 'not ended', air: [], timeline: [] });
+    expect(d.findings.map((f) => f.happened.slice(0, 13))).toEqual(['not exercised', 'not exercised']);
+    expect(explain(d)).toContain('not exercised: the moment never came');
+  });
+  it('sets what was expected beside what was done', () => {
+    const [moment] = debriefOf(good).moments;
+    expect(moment?.label).toBe('Power');
+    // From the first act that the phase asks for (lamp in, 1 s) to the last (the reply, 14 s).
+    expect(moment?.happened).toEqual({ from_us: 1e6, to_us: 14e6 });
+    expect(moment?.expected).toEqual({ from_us: 0, to_us: scenario.minutes.expert * 60e6 });
+    expect(debriefOf(recordOf([])).moments[0]?.happened).toBeNull();
+  });
+});
+
+describe('letters that went wrong', () => {
+  const garble = (record: DrillRecord) => debriefOf(record).garbles[0];
+  it('which letter and which of its units', () => {
+    // ITU-T S.1: A is units 1 2, X is units 1 3 4 5, so 2, 3, 4 and 5 differ.
+    expect(garble(bad)?.wrong).toMatchObject([{ at: 1, want: 'A', got: 'X', how: 'wrong', units: [2, 3, 4, 5] }]);
+    expect(bad.lines[(garble(bad)?.wrong[0]?.line ?? 0) - 1]).toMatchObject({ k: 'print', c: 'X' });
+  });
+  it('a lost shift is the case, not the units', () => {
+    // A sent in figures case prints "-" from the same units (ITU-T S.1, No. 1).
+    const lines = prints(message, 'QV7K', 1).map(
+      ([t, b]) => [t, b.k === 'print' && b.c === 'A' ? { ...b, c: '-' } : b] as const,
+    );
+    expect(garble(recordOf(lines))?.wrong[0]).toMatchObject({ want: 'A', got: '-', how: 'case', units: [] });
+  });
+  it('missing and too many', () => {
+    expect(garble(recordOf(prints(message.replace('LAMP', 'LMP'), 'QV7K', 1)))?.wrong).toMatchObject([
+      { want: 'A', got: '', how: 'missing', line: null },
+    ]);
+    expect(garble(recordOf(prints(message.replace('LAMP', 'LATMP'), 'QV7K', 1)))?.wrong).toMatchObject([
+      { want: '', got: 'T', how: 'extra' },
+    ]);
+  });
+  it('nothing printed is no garble', () => {
+    expect(debriefOf(recordOf([])).garbles).toEqual([]);
+  });
+});
+
+describe('as text', () => {
+  it('answers the four questions in order', () => {
+    const text = explain(debriefOf(bad));
+    const heads = ['WHAT WAS PLANNED', 'WHAT HAPPENED', 'WHAT TO WORK ON'].map((h) => text.indexOf(h));
+    expect(heads.every((at, i) => at > (heads[i - 1] ?? -1))).toBe(true);
+    expect(text).toContain('Light the lamp: NO-GO, 0.0 of 100 (pass 80)');
+    expect(text).toContain('Must be met, and was not: Lamp lit.');
+    expect(text).toContain('Worked assessed, seed 1, time limits 2 times longer, 1 min 00 s, ended: out of time.');
+    expect(text).toContain('Interrupted at 09 40 07 for 1 min 05 s: page closed.');
+    expect(text).toContain('L[A]MP IS');
+    expect(text).toContain('units 2, 3, 4, 5 wrong');
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(110);
+  });
+  it('of a good drill says so, and what to keep', () => {
+    const text = explain(debriefOf(good));
+    expect(text).toContain('Nothing: every measure was met.');
+    expect(text).toContain('WHAT TO KEEP');
+    expect(text.endsWith('\n')).toBe(true);
+  });
+});
