@@ -21,8 +21,8 @@ export const newPath = (): Path => ({ rate: 0, converter: converterAtRest(), iF:
 /** Settings of the unit. */
 export type Keying = { shift_Hz: number; markLow: boolean; hold: boolean };
 
-// Narrow passbands fit 2400 samples a second; for wider ones 4800 keep what would fold over out of the converter's front filter.
-const rateFor = (bandwidth_Hz: number): number => (bandwidth_Hz <= 1200 ? 2400 : 4800);
+// The converter's front filter is shift + 200 Hz wide, and the ear leaves out what does not fit the stream: so the shift alone sets the rate.
+const rateFor = (shift_Hz: number): number => (shift_Hz <= 400 ? 1200 : 2400);
 
 const IF_ORDER = 4;
 const filterOf = new Map<string, ReturnType<typeof butterworthLowPass>>();
@@ -31,7 +31,7 @@ function passband(bandwidth_Hz: number, rate: number) {
   const key = `${bandwidth_Hz}/${rate}`;
   let made = filterOf.get(key);
   if (!made) {
-    // Six kilohertz are wider than the stream: the converter's front filter does it alone.
+    // A passband wider than the stream takes nothing away: the converter's front filter is narrower anyhow.
     made = bandwidth_Hz / 2 < 0.45 * rate ? butterworthLowPass(IF_ORDER, bandwidth_Hz / 2, rate) : [];
     filterOf.set(key, made);
   }
@@ -107,7 +107,7 @@ export function takeBlock(
   [t0_us, t1_us]: readonly [number, number],
   seed: number,
 ): readonly Edge[] {
-  const rate = rateFor(rx.bandwidth_Hz);
+  const rate = rateFor(k.shift_Hz);
   const first = Math.ceil((t0_us * rate) / 1e6);
   onto(p, rate, first, rx.bandwidth_Hz);
   const block = ear.samples(t0_us, t1_us, rx.tuned_Hz, rate);

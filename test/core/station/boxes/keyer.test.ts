@@ -146,3 +146,16 @@ test('OUT: the loop keys the sender; STEADY and IN: steady mark', () => {
     expect([lever, !markAt(rig.w.keyed, rig.now_us)]).toEqual([lever, space]);
   }
 });
+
+test('every bandwidth that holds the shift prints', () => {
+  for (const bandwidth of ['6', '3', '1.2', '0.5'])
+    expect([bandwidth, print(SENT, {}, { bandwidth })]).toEqual([bandwidth, TEXT]);
+  // 850 Hz of shift do not fit half a kilohertz.
+  expect(print({ ...SENT, shift_Hz: 850, cn0_dB: 45 }, { shift: '850' }, { bandwidth: '0.5' })).not.toBe(TEXT);
+});
+
+test('shift changed while receiving goes on without a fault', () => {
+  const rig = up(receiving({ ...SENT, edges: [] })).run(3);
+  rig.do('keyer.shift', '850').run(1).do('keyer.shift', '400').run(2);
+  expect(rig.see('keyer.lock')).toBe(true);
+});
