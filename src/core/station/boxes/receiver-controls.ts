@@ -51,7 +51,7 @@ export const receiverControls: readonly Control[] = [
   number(
     'cursor',
     'Cursor',
-    [-10, 10, 0.05],
+    [-10, 10, 0.01],
     'kHz',
     'Moves the pointer over the scale and leaves the tuning alone: it corrects what the scale says.',
   ),

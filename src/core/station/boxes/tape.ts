@@ -182,6 +182,12 @@ export const tape = {
       read: (s: TapeState) => s.rack.map((t, i) => `${i + 1}: ${t ? `${t.length} columns` : 'empty'}`).join(', '),
     },
     { id: 'count', name: 'Columns', face: 'window', read: (s: TapeState) => s.head },
+    {
+      id: 'onReader',
+      name: 'Columns on the reader',
+      face: 'window',
+      read: (s: TapeState) => s.reading?.codes.length ?? 0,
+    },
     { id: 'slack', name: 'Tape tight', face: 'lamp', read: (s: TapeState) => s.mode === 'slack' },
     { id: 'lamp', name: 'Reader runs', face: 'lamp', read: (s: TapeState) => s.mode === 'running' },
   ],

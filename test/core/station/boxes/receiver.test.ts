@@ -217,8 +217,8 @@ test('calibration: zero beat at the nearest 250 kHz, cursor to the round figure,
   rig.do('receiver.cursor', off);
   expect(rig.see('receiver.scale')).toBeCloseTo(5250, 1);
   rig.do('receiver.dial', 800);
-  // Within the 30 Hz that netting asks for, with 50 Hz steps of the cursor.
-  expect(Math.abs(rig.w.rx.tuned_Hz - 1000 * (rig.see('receiver.scale') as number))).toBeLessThan(60);
+  // Fine tuning to 5 Hz, note to 5 Hz, cursor to 10 Hz.
+  expect(Math.abs(rig.w.rx.tuned_Hz - 1000 * (rig.see('receiver.scale') as number))).toBeLessThan(20);
 });
 
 test('the crystal may be off too: by 10 ppm the note at 5 MHz is 50 Hz', () => {

@@ -137,6 +137,7 @@ test('tearing lays the tape in the reader and hangs the old one on a free peg; a
   expect(r.turn('tape.tear', true)).toBe('no tape punched');
   r.do('tape.feed', true).do('tape.tear', true);
   expect(r.see('tape.rackList')).toContain('2: 3 columns');
+  expect(r.see('tape.onReader')).toBe(10);
   expect(r.see('tape.reading')).toEqual({ codes: new Array(10).fill(31), at: 0 });
   expect(r.see('tape.punched')).toEqual([]);
 });
