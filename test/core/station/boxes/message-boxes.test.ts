@@ -108,6 +108,29 @@ test('the same hand gives the same record, however the time is cut', () => {
   expect(play(new Array(60).fill(0.1))).toBe(play([6]));
 });
 
+test('saved, read back and gone on: the same record (while print comes in, and while a tape runs out)', () => {
+  const play = (lever: string, isSaved: boolean) => {
+    const rig = new Rig(
+      BOXES,
+      {
+        ...FOUND,
+        line: { controls: { lever, tape: true } },
+        printer: { controls: { motor: true, source: 'line' } },
+        tape: { inner: { reader: 'RYRYRYRYRYRYRYRYRYRY' } },
+        cover: { controls: { cover: lever === 'OUT', tapeNo: '1' } },
+      },
+      far(),
+    ).run(2.3);
+    if (lever === 'OUT') rig.do('tape.run', true);
+    for (let i = 0; i < 40; i++) {
+      rig.run(0.0371);
+      if (isSaved) rig.reload();
+    }
+    return JSON.stringify([rig.notes, rig.station.state]);
+  };
+  for (const lever of ['IN', 'OUT']) expect(play(lever, true)).toBe(play(lever, false));
+});
+
 test('a contact opened in the middle of a character is open at once, and the reader makes of it what it can', () => {
   const rig = new Rig(BOXES, {
     ...FOUND,

@@ -1,10 +1,10 @@
 /** A station of a few boxes on a bench supply, with an ear that brings what the test puts in. */
 import { setup } from 'xstate';
-import { newQueue, takeDue } from '../../../../src/core/kernel/queue.ts';
+import { newQueue, type Queue, takeDue } from '../../../../src/core/kernel/queue.ts';
 import type { LineBody } from '../../../../src/core/record/record.ts';
 import type { ControlValue, Ear, Json } from '../../../../src/core/signals.ts';
 import type { Box, BoxState, Found } from '../../../../src/core/station/box.ts';
-import { Station } from '../../../../src/core/station/station.ts';
+import { Station, type StationHost, type StationState } from '../../../../src/core/station/station.ts';
 import type { Wires } from '../../../../src/core/station/wires.ts';
 
 type BenchSupply = BoxState & { volts: number; hertz: number };
@@ -50,22 +50,36 @@ export type Noted = { t_us: number } & LineBody;
 
 /** A station at work with its clock. */
 export class Rig {
-  readonly queue = newQueue();
+  queue = newQueue();
   readonly notes: Noted[] = [];
   ended = '';
-  readonly station: Station;
+  station: Station;
+  private readonly boxes: readonly Box[];
   constructor(boxes: readonly Box[], found: Record<string, Partial<Found>> = {}, ear: Ear = silentEar, seed = 1) {
     const full = Object.fromEntries(Object.entries(found).map(([k, v]) => [k, { controls: {}, inner: {}, ...v }]));
-    this.station = Station.found([supply, ...boxes], 'QV4M', full, {
-      queue: this.queue,
+    this.boxes = [supply, ...boxes];
+    this.host = (queue: Queue) => ({
+      queue,
       seed,
       utc0_s: 9 * 3600,
       ear,
-      note: (body) => this.notes.push({ t_us: this.queue.now_us, ...body }),
-      end: (why) => {
+      note: (body: LineBody) => this.notes.push({ t_us: queue.now_us, ...body }),
+      end: (why: string) => {
         this.ended = why;
       },
     });
+    this.station = Station.found(this.boxes, 'QV4M', full, this.host(this.queue));
+  }
+
+  private readonly host: (queue: Queue) => StationHost;
+
+  /** Save all as text and go on from what was read back. */
+  reload(): this {
+    const saved = JSON.stringify([this.queue, this.station.state]);
+    const [queue, state] = JSON.parse(saved) as [Queue, StationState];
+    this.queue = queue;
+    this.station = new Station(this.boxes, state, this.host(queue));
+    return this;
   }
 
   get w(): Wires {
