@@ -1,0 +1,66 @@
+/** The browser's entry: lends the pages what they need, late where it is heavy. */
+import './pages/styles.ts';
+import drills from 'virtual:scenarios';
+import { App } from './pages/app.ts';
+import type { Lent, Rooms } from './pages/host.ts';
+import { Runs } from './store/runs.ts';
+import { keepSettings, readSettings } from './store/settings.ts';
+import { openShelf } from './store/shelf.ts';
+
+const texts = import.meta.glob<string>('../scenarios/*.yaml', { query: '?raw', import: 'default' });
+const panels = import.meta.glob<{ openPanel: Lent['panel'] }>('./panel/panel.ts');
+const sounds = import.meta.glob<{ openSound: Lent['sound'] }>('./sound/sound.ts');
+
+async function openRooms(): Promise<Rooms> {
+  const [
+    { Drill },
+    { KINDS, ENGINE },
+    { parseScenario },
+    { mark },
+    { debrief },
+    { Guide },
+    { readRecord, writeRecord },
+  ] = await Promise.all([
+    import('./core/drill.ts'),
+    import('./core/catalogue.ts'),
+    import('./core/scenario/scenario.ts'),
+    import('./core/marking/marking.ts'),
+    import('./core/debrief/debrief.ts'),
+    import('./core/guide/guide.ts'),
+    import('./core/record/format.ts'),
+  ]);
+  const scenario: Rooms['scenario'] = (text, file, seed) => {
+    const read = parseScenario(text, KINDS, { file, seed });
+    return read.ok ? { ok: true, value: read.scenario } : read;
+  };
+  return {
+    engine: ENGINE,
+    scenario,
+    drill: (made, setting) => new Drill(made, setting),
+    guide: (made) => new Guide(made),
+    write: writeRecord,
+    read(text, file) {
+      const read = readRecord(text, file);
+      return read.ok ? { ok: true, value: read.record } : read;
+    },
+    debrief(record) {
+      const read = scenario(record.header.scenario, record.header.name, record.header.seed);
+      return read.ok ? { ok: true, value: debrief(record, mark(record, read.value), read.value) } : read;
+    },
+  };
+}
+
+const { shelf, lasting } = openShelf(() => localStorage);
+let rooms: Promise<Rooms> | undefined;
+
+new App(document.getElementById('app') as HTMLElement, {
+  drills,
+  text: (id) => (texts[`../scenarios/${id}.yaml`] as () => Promise<string>)(),
+  rooms: () => (rooms ??= openRooms()),
+  runs: new Runs(shelf, Date.now, lasting),
+  settings: { read: () => readSettings(shelf), keep: (settings) => keepSettings(shelf, settings) },
+  picture: async (h) =>
+    (await import('./panel/props/picture.ts')).pictureOps({ x: 0, y: 0, w: 612, h, name: 'Marram 4' }),
+  panel: async (parent, bench) => (await panels['./panel/panel.ts']!()).openPanel(parent, bench),
+  sound: async (bench) => (await sounds['./sound/sound.ts']!()).openSound(bench),
+});

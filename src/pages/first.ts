@@ -1,0 +1,232 @@
+/** The first page: what this is, and what to do now. */
+import { cap, h, refill, s } from './dom.ts';
+import { drawn, hatchDefs } from './drawing.ts';
+import type { DrillInfo, Lent, RunClock, RunHead, Settings } from './host.ts';
+import { clockText, sinceText } from './hours.ts';
+import { drawChoice, mannerChoice } from './manner.ts';
+import { settingsSlip } from './settings-slip.ts';
+import { ask, keysSlip, openSlip } from './slip.ts';
+import { titleStrip } from './strip.ts';
+import { troubleNote } from './trouble.ts';
+import type { Page, Ways } from './ways.ts';
+
+const VEHICLE = 'The station: a vehicle with a radio shelter, parked on a dune by the sea, its whip up';
+const FORGETFUL = {
+  what: 'This browser does not let the trainer keep anything.',
+  why: 'A drill is lost if the page is closed or reloaded.',
+  todo: 'Allow this site to store data, or finish in one go and save the record at the end.',
+};
+
+type Stored = { head: RunHead; clock: RunClock };
+
+function picture(lent: Lent): HTMLElement {
+  const box = h('figure', { class: 'first__picture first__picture--wait' });
+  const isWide = matchMedia('(max-width: 68em)').matches;
+  const phone = matchMedia('(max-width: 47.5em)').matches;
+  const height = phone ? 335 : isWide ? 300 : 524;
+  lent.picture(height).then((strokes) => {
+    box.classList.remove('first__picture--wait');
+    const view = {
+      viewBox: `-1.2 -1.2 614.4 ${height + 2.4}`,
+      role: 'img',
+      'aria-label': VEHICLE,
+      preserveAspectRatio: 'none',
+    };
+    refill(box, s('svg', view, hatchDefs(), drawn(strokes)));
+  });
+  return box;
+}
+
+function firstFlag(ways: Ways, drill: DrillInfo): HTMLElement {
+  return h(
+    'button',
+    { type: 'button', class: 'flag flag--first flag--go', onclick: () => ways.order(drill.id, 'shown') },
+    h(
+      'span',
+      {},
+      h('span', {}, h('strong', {}, 'First traffic'), 'Guided. On the air in five minutes, no knowledge needed.'),
+      cap('Enter'),
+    ),
+  );
+}
+
+function goOnFlag(ways: Ways, { head, clock }: Stored): HTMLElement {
+  return h(
+    'button',
+    { type: 'button', class: 'flag flag--on', onclick: () => ways.work(head.id) },
+    h(
+      'span',
+      {},
+      h('span', { class: 'flag__what' }, h('b', {}, 'Go on: '), `${head.title}, ${clockText(clock.t)} into it`),
+      h('span', { class: 'flag__aside' }, sinceText(clock.wall_ms), cap('L')),
+    ),
+  );
+}
+
+function drillRow(ways: Ways, settings: Settings, drill: DrillInfo, n: number): HTMLElement {
+  return h(
+    'li',
+    {},
+    h(
+      'button',
+      {
+        type: 'button',
+        class: 'flag',
+        onclick: () => ways.order(drill.id, settings.manner),
+        'aria-describedby': `about-${n}`,
+      },
+      h(
+        'span',
+        {},
+        h('span', { class: 'flag__what' }, drill.title),
+        h(
+          'span',
+          { class: 'flag__aside' },
+          h('span', { class: 'mono' }, `${drill.minutes.novice} min`),
+          h('b', {}, n < 10 && n),
+        ),
+      ),
+    ),
+    h('span', { class: 'unseen', id: `about-${n}` }, drill.about),
+  );
+}
+
+function storedSlip(lent: Lent, ways: Ways): void {
+  const row = ({ head, clock }: Stored): HTMLElement => {
+    const done = clock.outcome !== undefined;
+    const item = h(
+      'li',
+      {},
+      h('span', {}, h('b', {}, head.title), ` ${head.manner}, draw ${head.seed}`),
+      h(
+        'span',
+        { class: 'stored__do' },
+        h(
+          'button',
+          {
+            type: 'button',
+            class: 'push',
+            onclick: () => {
+              slip.close();
+              if (done) ways.debrief(head.id);
+              else ways.work(head.id);
+            },
+          },
+          done ? 'Debrief' : 'Go on',
+        ),
+        h('button', { type: 'button', class: 'push', onclick: () => remove(head, item) }, 'Remove'),
+      ),
+      h(
+        'span',
+        { class: 'quiet' },
+        `${clockText(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
+      ),
+    );
+    return item;
+  };
+  const remove = (head: RunHead, item: HTMLElement) =>
+    ask(
+      {
+        title: 'Remove this run?',
+        text: `${head.title}, draw ${head.seed}. Its record cannot be had back.`,
+        yes: 'Remove it',
+        no: 'Keep it',
+      },
+      () => {
+        lent.runs.remove(head.id);
+        item.remove();
+      },
+    );
+  const runs = lent.runs.list();
+  const slip = openSlip(
+    'Stored runs',
+    () =>
+      runs.length > 0
+        ? h('ul', { class: 'stored' }, ...runs.map(row))
+        : h('p', {}, 'None yet. Every drill you begin is kept here.'),
+    () => ways.first(),
+  );
+}
+
+/** Builds the page. */
+export function firstPage(lent: Lent, ways: Ways): Page {
+  const settings = lent.settings.read();
+  const runs = lent.runs.list();
+  const open = runs.find(({ clock }) => clock.outcome === undefined);
+  const [first] = lent.drills;
+  const keepManner = (manner: Settings['manner']) => {
+    settings.manner = manner;
+    lent.settings.keep({ ...lent.settings.read(), manner });
+  };
+  const doing = h(
+    'div',
+    { class: 'first__do' },
+    !lent.runs.lasting && troubleNote(FORGETFUL),
+    h(
+      'div',
+      { class: 'first__what' },
+      h('h2', {}, 'You are alone in the shelter of the Marram 4.'),
+      h(
+        'p',
+        {},
+        'Power it, tune it, pass the traffic, keep the log. Every box works as its physics says, and you can look inside any of them.',
+      ),
+    ),
+    first && firstFlag(ways, first),
+    open && goOnFlag(ways, open),
+    h(
+      'div',
+      { class: 'under' },
+      h('h2', {}, 'Drills'),
+      h('span', {}, lent.drills.length === 1 ? 'one so far' : `${lent.drills.length} in all`),
+    ),
+    h('ol', { class: 'rack' }, ...lent.drills.map((drill, i) => drillRow(ways, settings, drill, i + 1))),
+    h(
+      'div',
+      { class: 'how' },
+      mannerChoice(settings.manner, keepManner),
+      drawChoice(ways.seed, (seed) => (ways.seed = seed)),
+    ),
+  );
+  const keys: [string, string, () => void][] = [
+    ['S', 'settings', () => settingsSlip(lent)],
+    ['O', 'open a record', () => ways.openRecord()],
+    ...(runs.length > 0 ? [['R', 'stored runs', () => storedSlip(lent, ways)] as [string, string, () => void]] : []),
+    ['?', 'keys', () => allKeys()],
+  ];
+  const allKeys = () =>
+    keysSlip(
+      [
+        ['Enter', 'First traffic, guided'],
+        ...(open ? ([['L', 'go on with the last drill']] as const) : []),
+        ['1 to 9', 'a drill of the list, in the manner chosen'],
+        ...keys.slice(0, -1).map(([key, does]) => [key, does] as const),
+        ['Tab', 'next thing on the page'],
+      ],
+      'In the shelter, shortcuts sit behind Alt, because there the plain keys belong to the printer and the log.',
+    );
+  const el = h(
+    'div',
+    { class: 'page page--first' },
+    titleStrip(),
+    h('main', { class: 'first lies', id: 'main' }, picture(lent), doing),
+    h(
+      'footer',
+      { class: 'imprint' },
+      h('span', {}, h('b', {}, 'Keydown'), ' practice only: it licenses nobody to transmit'),
+      h(
+        'ul',
+        {},
+        ...keys.map(([key, does, go]) => h('li', {}, h('button', { type: 'button', onclick: go }, cap(key), does))),
+      ),
+    ),
+  );
+  const byKey = (key: string): (() => void) | undefined => {
+    if (key === 'Enter') return first && (() => ways.order(first.id, 'shown'));
+    if (key === 'l') return open && (() => ways.work(open.head.id));
+    const drill = /^[1-9]$/.test(key) ? lent.drills[Number(key) - 1] : undefined;
+    if (drill) return () => ways.order(drill.id, settings.manner);
+    return keys.find(([name]) => name.toLowerCase() === key)?.[2];
+  };
+  return { el, title: 'Keydown', key: byKey };
+}

@@ -1,0 +1,93 @@
+/** The result sheet: what is printed, signed and filed. */
+import type { Debrief } from '../core/debrief/debrief.ts';
+import { h } from './dom.ts';
+import type { Lent } from './host.ts';
+import { clockText, dayText, lengthText, utcText, wallText } from './hours.ts';
+
+const DEFER = 'Practice only: this sheet licenses nobody to transmit. Local codes and licensed people decide.';
+
+function facts(d: Debrief): HTMLElement {
+  const row = (name: string, value: string) => [h('dt', {}, name), h('dd', {}, value)];
+  const away = d.interruptions.map((i) => `${utcText(d.utc0, i.at_us)} for ${lengthText(i.wall_ms)} (${i.why})`);
+  return h(
+    'dl',
+    { class: 'result__facts' },
+    row('Drill', `${d.title}, draw ${d.seed}`),
+    row('Manner', `${d.manner}, limits ${d.stretch === 1 ? 'as stated' : `${d.stretch} times as stated`}`),
+    row(
+      'Worked',
+      `${dayText(d.date)}, ${utcText(d.utc0, 0)} to ${utcText(d.utc0, d.end_us)} UTC (${clockText(d.end_us)}), ${d.ended}`,
+    ),
+    row('Help given', d.helps === 0 ? 'none' : `${d.helps} times`),
+    row('Interruptions', away.length > 0 ? away.join('; ') : 'none'),
+    row('Printed', wallText(Date.now())),
+  );
+}
+
+function table(d: Debrief): HTMLElement {
+  const head = h(
+    'tr',
+    {},
+    ...['Measure', 'Standard', 'Trainee', 'Result', 'Points'].map((name) => h('th', { scope: 'col' }, name)),
+  );
+  const rows = d.measures.map((m) =>
+    h(
+      'tr',
+      { class: m.critical && 'must' },
+      h('th', { scope: 'row' }, m.title, m.critical && ' *'),
+      h('td', {}, m.standard),
+      h('td', {}, m.yours),
+      h('td', {}, m.go ? 'met' : m.exercised ? 'NOT MET' : 'NOT TRIED'),
+      h('td', { class: 'mono' }, `${Math.round(m.points)} of ${m.of}`),
+    ),
+  );
+  return h(
+    'table',
+    { class: 'result__table' },
+    h('caption', {}, '* must be met'),
+    h('thead', {}, head),
+    h('tbody', {}, ...rows),
+  );
+}
+
+const signature = (who: string): HTMLElement =>
+  h('div', { class: 'result__sign' }, h('span', {}), h('p', {}, `${who}, date`));
+
+/** The field for the trainee's name, and the name as it stands on the sheet. */
+export function nameField(settings: Lent['settings']): { field: HTMLElement; written: HTMLElement } {
+  const name = h('input', {
+    class: 'field',
+    id: 'trainee',
+    maxlength: 60,
+    autocomplete: 'name',
+    value: settings.read().name,
+  });
+  const written = h('b', {}, name.value);
+  name.addEventListener('input', () => {
+    written.textContent = name.value;
+    settings.keep({ ...settings.read(), name: name.value });
+  });
+  return {
+    field: h('p', { class: 'result__field' }, h('label', { for: 'trainee' }, 'Name on the printed sheet'), name),
+    written,
+  };
+}
+
+/** The sheet that the printer gets. */
+export const resultSheet = (d: Debrief, name: HTMLElement): HTMLElement =>
+  h(
+    'section',
+    { class: 'result__print', 'aria-label': 'Sheet for the printer' },
+    h('h1', {}, d.manner === 'assessed' ? 'Result sheet' : 'Practice sheet'),
+    h('p', { class: 'result__who' }, 'Trainee: ', name),
+    h(
+      'p',
+      { class: 'result__verdict' },
+      h('strong', {}, d.verdict),
+      ` ${Math.round(d.score)} points of 100; GO from ${d.pass} with every measure marked * met`,
+    ),
+    facts(d),
+    table(d),
+    h('div', { class: 'result__signs' }, signature('Trainee'), signature('Instructor')),
+    h('p', {}, DEFER),
+  );

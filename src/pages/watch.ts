@@ -1,0 +1,103 @@
+/** The watch slip: pause, help, sound and light, and the two ways to end a drill before its time. */
+import { cap, h } from './dom.ts';
+import type { Lent } from './host.ts';
+import { clockText } from './hours.ts';
+import { MANNER_SAYS } from './manner.ts';
+import type { Session } from './session.ts';
+import { settingsSlip } from './settings-slip.ts';
+import { ask, openSlip } from './slip.ts';
+import type { Ways } from './ways.ts';
+
+const HAND_OVER = {
+  title: 'Hand the watch over?',
+  text: 'The drill ends here and is marked as it stands. Check that the station is closed down and the log is signed.',
+  yes: 'Hand over',
+  no: 'Not yet',
+};
+const GIVE_UP = {
+  title: 'Give the drill up?',
+  text: 'The drill ends here and is marked as it stands; the record says that it was given up.',
+  yes: 'Give up',
+  no: 'Go on',
+};
+
+/** Opens the slip. Outside *assessed* the clock stands while it is open, and the record says so. */
+export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: boolean) => void): void {
+  const mayPause = session.manner !== 'assessed';
+  if (mayPause) session.stop('paused');
+  let leaving = false;
+  const goOn = () => {
+    if (!leaving && !document.hidden) session.go();
+    sound(lent.settings.read().sound);
+  };
+  const step = session.guideStep();
+  const then = (shut: () => void, does: () => void) => () => {
+    leaving = true;
+    shut();
+    does();
+  };
+  const goOnAfter = () => {
+    leaving = false;
+    goOn();
+  };
+  const end = (question: typeof GIVE_UP, does: () => void) => {
+    const yes = () => {
+      session.go();
+      does();
+    };
+    ask(question, yes, goOnAfter);
+  };
+  openSlip(
+    'Watch',
+    (shut) => [
+      h('p', {}, h('b', {}, session.title), `, ${session.manner}. ${MANNER_SAYS[session.manner]}`),
+      h(
+        'p',
+        {},
+        `${clockText(session.drill.now_us)} worked. `,
+        mayPause
+          ? 'The clock stands while this slip is open, and the record says so.'
+          : 'The clock runs on: an assessed drill has no pause.',
+      ),
+      step &&
+        h(
+          'div',
+          { class: 'watch__now' },
+          h('h3', {}, `Now, step ${step.index + 1} of ${step.of}: ${step.step.title}`),
+          h('p', {}, step.tip),
+          h('p', { class: 'quiet' }, step.why),
+        ),
+      h(
+        'div',
+        { class: 'slip__foot' },
+        h('button', { type: 'button', class: 'push push--first', autofocus: true, onclick: shut }, 'Go on', cap('Esc')),
+      ),
+      h(
+        'div',
+        { class: 'slip__foot' },
+        h(
+          'button',
+          { type: 'button', class: 'push', onclick: then(shut, () => settingsSlip(lent, goOnAfter)) },
+          'Settings',
+        ),
+        h('button', { type: 'button', class: 'push', onclick: then(shut, () => ways.first()) }, 'Leave it for now'),
+        h(
+          'button',
+          {
+            type: 'button',
+            class: 'push',
+            onclick: then(shut, () => end(HAND_OVER, () => session.act('desk.handover', true))),
+          },
+          'Hand over',
+        ),
+        h(
+          'button',
+          { type: 'button', class: 'push', onclick: then(shut, () => end(GIVE_UP, () => session.end('given up'))) },
+          'Give up',
+        ),
+      ),
+      h('p', { class: 'quiet' }, 'Leaving keeps the drill to the event: the first page offers it again.'),
+    ],
+    goOn,
+  );
+}

@@ -1,0 +1,211 @@
+/** The page on which a drill is worked: it lends the window to the shelter, and keeps the watch. */
+import { type Benched, bench, hold } from './bench.ts';
+import { cap, h, refill } from './dom.ts';
+import type { Lent, StoredRun, Trouble } from './host.ts';
+import { lengthText } from './hours.ts';
+import { saveText } from './save.ts';
+import type { Session } from './session.ts';
+import { locatedNote, troubleNote } from './trouble.ts';
+import { watchSlip } from './watch.ts';
+import type { Page, Ways } from './ways.ts';
+
+const GONE: Trouble = {
+  what: 'This browser does not hold that run.',
+  why: 'It was removed, or it was worked in another browser.',
+  todo: 'Begin the drill anew, or open its record if you saved one.',
+};
+const ELSEWHERE: Trouble = {
+  what: 'This drill is open in another window.',
+  why: 'Two hands at one station would spoil its record.',
+  todo: 'Go on there, or close that window and reload this one.',
+};
+const BROKEN = (n: number): Trouble => ({
+  what: `Entry ${n} of this run’s journal cannot be read.`,
+  why: 'What was done from there on cannot be brought back, so the drill would not go on as it was.',
+  todo: 'Go on from just before it as a new run; the damaged journal is kept, and you can save it as a file.',
+});
+
+/** Builds the page; the run and the shelter arrive after it. */
+export function workPage(lent: Lent, ways: Ways, id: string): Page {
+  const shelter = h('main', { class: 'work__shelter', id: 'main' });
+  const bar = h('nav', { class: 'work__bar', 'aria-label': 'Watch' });
+  const notes = h('div', { class: 'work__notes', 'aria-live': 'polite' });
+  const el = h('div', { class: 'work' }, shelter, notes, bar);
+  const closing: (() => void)[] = [];
+  let closed = false;
+  const close = () => {
+    closed = true;
+    for (const each of closing.reverse()) each();
+  };
+  const stopWith = (note: HTMLElement) =>
+    refill(shelter, h('div', { class: 'page' }, h('h1', {}, 'The drill cannot go on'), note));
+  const back = () => h('button', { type: 'button', class: 'push', onclick: () => ways.first() }, 'To the first page');
+  const open = async () => {
+    const run = lent.runs.load(id);
+    if (!run) return stopWith(troubleNote(GONE, h('div', { class: 'slip__foot' }, back())));
+    if (run.clock.outcome !== undefined) return ways.debrief(id);
+    if (run.broken !== undefined) return stopWith(broken(run, run.broken));
+    const held = await hold(id);
+    if (!held) return stopWith(troubleNote(ELSEWHERE, h('div', { class: 'slip__foot' }, back())));
+    closing.push(held.free);
+    await begin(run);
+  };
+  const broken = (run: StoredRun, n: number) =>
+    troubleNote(
+      BROKEN(n),
+      h(
+        'div',
+        { class: 'slip__foot' },
+        h(
+          'button',
+          { type: 'button', class: 'push push--first', onclick: () => ways.work(lent.runs.salvage(run).id) },
+          'Go on from before it',
+        ),
+        h(
+          'button',
+          { type: 'button', class: 'push', onclick: () => saveText(`keydown-journal-${id}.txt`, lent.runs.raw(id)) },
+          'Save the journal',
+        ),
+        back(),
+      ),
+    );
+  const begin = async (run: StoredRun) => {
+    const loading = progressBar(run.clock.t > 0 ? 'Bringing the drill back to where it was' : 'Building the station');
+    refill(shelter, loading.el);
+    const read = await bench(lent, run, loading.set);
+    if (closed) return;
+    if (!read.ok)
+      return stopWith(
+        locatedNote(
+          'This drill’s file has errors.',
+          'Nothing of it was loaded.',
+          'Mend the file at the places below.',
+          read.errors,
+        ),
+      );
+    loading.say('Hanging the boxes in the shelter');
+    const { session } = read.value;
+    closing.push(() => session.close());
+    const shown = await lent.panel(shelter, session).catch(() => undefined);
+    if (closed) return shown?.close();
+    if (!shown) return stopWith(troubleNote(NO_PANEL, h('div', { class: 'slip__foot' }, back())));
+    loading.el.remove();
+    closing.push(() => shown.close());
+    watch(read.value);
+  };
+  const watch = ({ session, engineWas }: Benched) => {
+    if (engineWas !== undefined)
+      note(notes, `This run was begun with another version of the trainer (${engineWas}); small things may differ.`);
+    const sound = soundOf(lent, session, closing);
+    closing.push(keepWatch(lent, session, notes, () => ways.debrief(id)));
+    const opened = () => watchSlip(lent, ways, session, sound);
+    const help = () => void session.askHelp();
+    refill(
+      bar,
+      h('button', { type: 'button', class: 'push work__watch', onclick: opened }, 'Watch', cap('Alt W')),
+      session.manner === 'prompted' &&
+        h('button', { type: 'button', class: 'push', onclick: help }, 'Help', cap('Alt H')),
+    );
+    const keyed = (event: KeyboardEvent) => {
+      if (!event.altKey || event.repeat || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]'))
+        return;
+      if (event.code === 'KeyW') opened();
+      else if (event.code === 'KeyH' && session.manner === 'prompted') help();
+      else return;
+      event.preventDefault();
+    };
+    addEventListener('keydown', keyed);
+    closing.push(() => removeEventListener('keydown', keyed));
+  };
+  open();
+  return { el, title: 'Keydown', close };
+}
+
+const NO_PANEL: Trouble = {
+  what: 'The shelter could not be drawn.',
+  why: 'Part of the program did not arrive; nothing of the drill is lost.',
+  todo: 'Look to the connection, then reload this page: the drill goes on where it was.',
+};
+
+function soundOf(lent: Lent, session: Session, closing: (() => void)[]): (on: boolean) => void {
+  let mute: ((on: boolean) => void) | undefined;
+  lent.sound(session).then(
+    (sound) => {
+      closing.push(() => sound.close());
+      mute = (on) => sound.mute(on);
+      mute(!lent.settings.read().sound);
+    },
+    () => {
+      // Everything heard is written out as well: a drill without sound is a whole drill.
+    },
+  );
+  return (on) => mute?.(!on);
+}
+
+/** Sets the clock going, stops it while the page cannot be seen, tells of steps and troubles, and of the end. */
+function keepWatch(lent: Lent, session: Session, notes: HTMLElement, ended: () => void): () => void {
+  let step = -1;
+  let hidden_ms = 0;
+  let troubled = false;
+  const changed = () => {
+    if (session.drill.ended) return ended();
+    const now = session.guideStep();
+    if (now && now.index !== step) {
+      step = now.index;
+      refill(said, `Now, step ${now.index + 1} of ${now.of}: ${now.step.title}. ${now.tip}`);
+    }
+    const { problem } = lent.runs;
+    if (problem && !troubled) notes.append(troubleNote(problem));
+    troubled = problem !== undefined;
+  };
+  const said = h('p', { class: 'unseen' });
+  notes.append(said);
+  const seen = () => {
+    if (document.hidden) {
+      hidden_ms = Date.now();
+      session.stop('hidden');
+    } else if (session.manner === 'assessed' || !document.querySelector('dialog[open]')) {
+      session.go();
+      if (hidden_ms)
+        note(
+          notes,
+          `You were away ${lengthText(Date.now() - hidden_ms)}. The drill’s clock stood meanwhile; the record says so.`,
+        );
+    }
+  };
+  const leave = () => session.stop('closed');
+  document.addEventListener('visibilitychange', seen);
+  addEventListener('pagehide', leave);
+  addEventListener('pageshow', seen);
+  const unlisten = session.onChange(changed);
+  seen();
+  return () => {
+    unlisten();
+    document.removeEventListener('visibilitychange', seen);
+    removeEventListener('pagehide', leave);
+    removeEventListener('pageshow', seen);
+  };
+}
+
+/** A note that goes by itself. */
+function note(notes: HTMLElement, text: string): void {
+  const el = h('p', { class: 'work__note' }, text);
+  notes.append(el);
+  setTimeout(() => el.remove(), 8000);
+}
+
+function progressBar(text: string): { el: HTMLElement; set(done: number): void; say(text: string): void } {
+  const label = h('p', { id: 'progress-says' }, text);
+  const bar = h('progress', { max: 1, 'aria-labelledby': 'progress-says' });
+  const el = h('div', { class: 'work__wait' }, label, bar);
+  return {
+    el,
+    set: (done) => {
+      bar.value = done;
+    },
+    say: (now) => {
+      label.textContent = now;
+      bar.removeAttribute('value');
+    },
+  };
+}

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { CHART, inRows, outOfTurn, scaleOf } from '../../src/pages/chart.ts';
+import { clockText, dayText, held, lengthText, utcText } from '../../src/pages/hours.ts';
+import { sampleDebrief } from './sample-debrief.ts';
+
+describe('chart', () => {
+  it('keeps every moment on the paper', () => {
+    const { x, last_us } = scaleOf(sampleDebrief);
+    expect(x(0)).toBe(CHART.left);
+    expect(x(last_us * 2)).toBe(CHART.right);
+    expect(last_us).toBeGreaterThanOrEqual(sampleDebrief.end_us);
+  });
+
+  it('puts labels into rows so that neighbours in a row do not touch', () => {
+    const labels = [0, 30, 60, 200, 215, 400].map((x) => ({ x, width: 50 }));
+    const rows = inRows(labels, 3);
+    for (let i = 0; i < labels.length; i++)
+      for (let j = i + 1; j < labels.length; j++)
+        if (rows[i] === rows[j]) expect(Math.abs(labels[i]!.x - labels[j]!.x)).toBeGreaterThan(50);
+  });
+
+  it('knows what came out of turn', () => {
+    const { moments } = sampleDebrief;
+    const late = moments.flatMap((m, i) => (outOfTurn(moments, i) ? [m.label] : []));
+    expect(late).toEqual(['guard, earth', 'listen']);
+  });
+
+  it('does not take what never happened for out of turn', () => {
+    const span = { from_us: 5, to_us: 5 };
+    const moments = [
+      { label: 'a', expected: span, happened: null },
+      { label: 'b', expected: span, happened: span },
+    ];
+    expect(outOfTurn(moments, 0)).toBe(false);
+  });
+});
+
+describe('hours', () => {
+  it('tells the time of day across midnight', () => {
+    expect(utcText('23:59:30', 45e6)).toBe('00 00 15');
+    expect(utcText('09:40:00', 754e6)).toBe('09 52 34');
+  });
+
+  it('says lengths as people do', () => {
+    expect(clockText(412.9e6)).toBe('6 min 52');
+    expect([30e3, 190e3, 7.2e6, 4 * 86.4e6].map(lengthText)).toEqual(['under a minute', '3 min', '2 h', '4 days']);
+    expect(dayText('2031-10-06')).toBe('6 October 2031');
+  });
+
+  it('keeps times and quantities in one piece', () => {
+    expect(held('before 10 20 UTC, under 6 W, NR 14 at 3 posts only')).toBe(
+      'before 10\u00a020\u00a0UTC, under 6\u00a0W, NR\u00a014 at 3 posts only',
+    );
+  });
+});
