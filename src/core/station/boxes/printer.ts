@@ -3,12 +3,13 @@ import { setup } from 'xstate';
 import type { Edge, Json } from '../../signals.ts';
 import { BELL, BLANK, CR, codeOf, FIGS, LF, LTRS, printCode, SPACE } from '../../telegraphy/ita2.ts';
 import { charEdges } from '../../telegraphy/startstop.ts';
-import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
+import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
 import { follow, inSeries, standing } from '../follow.ts';
 import { keepWake, type LoopReader, loopReader, readTo, type Turning } from '../loop-reader.ts';
 import { prune, replan } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 import { feedLine, newSheet, type Sheet, strike, tearOff } from './page.ts';
+import { printerControls } from './printer-controls.ts';
 
 /** Rated speed at 50 Hz, bauds; length of the keyboard's stop, units. */
 export const RATED_Bd = 50;
@@ -37,56 +38,6 @@ export type PrinterState = BoxState & {
   sheet: Sheet;
   speedError: number;
 };
-
-const controls: readonly Control[] = [
-  {
-    id: 'motor',
-    name: 'Printer motor',
-    face: 'plunger',
-    range: { kind: 'switch', words: ['off', 'on'] },
-    inside:
-      'Runs the motor that turns keyboard and reader. It needs two seconds to come to speed and takes four times its current meanwhile.',
-    caution: 'Sleeves, hair and fingers stay clear of a running mechanism; mains volts are inside.',
-  },
-  {
-    id: 'source',
-    name: 'Local or line',
-    face: 'tiller',
-    range: { kind: 'words', words: ['local', 'line'] },
-    inside:
-      'Local: keyboard, tape reader and printer work by themselves. Line: they stand in the line loop, as far as the line box patches them in.',
-  },
-  {
-    id: 'range',
-    name: 'Range',
-    face: 'limpet',
-    range: { kind: 'number', min: 0, max: 100, step: 1, unit: '%' },
-    inside:
-      'Moves the instant at which the reader looks at each unit. The middle between the two ends where print begins to fail is best.',
-  },
-  {
-    id: 'key',
-    name: 'Keyboard',
-    face: 'keyboard',
-    range: { kind: 'text', max: 6, allowed: 'A..Z LTRS FIGS CR LF SPACE BLANK' },
-    inside:
-      'One key sends one character: start, five units, stop. The keyboard is locked until it is through. Figures are on the letter keys, after FIGS.',
-  },
-  {
-    id: 'paper',
-    name: 'New paper',
-    face: 'push',
-    range: { kind: 'press' },
-    inside: 'Puts in a new roll. Without paper the type strikes the bare platen.',
-  },
-  {
-    id: 'tearOff',
-    name: 'Tear off',
-    face: 'push',
-    range: { kind: 'press' },
-    inside: 'Tears the page off above the type. What was printed goes with it.',
-  },
-];
 
 const machine = setup({ types: {} as { events: { type: 'RUN' } | { type: 'STOP' } } }).createMachine({
   id: 'printer',
@@ -175,7 +126,7 @@ export const printer = {
   about: 'Keyboard and page printer for the five-unit alphabet at 50 bauds, with its own motor.',
   source:
     'Alphabet: ITU-T S.1. Start-stop speed, stop and margin: ITU-T S.3 (50 Bd, stop 1.5, from memory). Distortion terms: FS-1037C.',
-  controls,
+  controls: printerControls,
   indicators: [
     { id: 'page', name: 'Page', face: 'page', read: (s: PrinterState): Json => s.sheet.lines.slice() },
     { id: 'column', name: 'Column', face: 'window', read: (s: PrinterState) => s.sheet.column },
@@ -206,7 +157,7 @@ export const printer = {
   },
   start: (found) => ({
     mode: '',
-    set: atRest(controls, { controls: { range: 50, ...found.controls }, inner: found.inner }),
+    set: atRest(printerControls, { controls: { range: 50, ...found.controls }, inner: found.inner }),
     keys: [],
     lock_us: 0,
     reader: loopReader(0),

@@ -2,16 +2,16 @@
 import { setup } from 'xstate';
 import type { Edge, Json } from '../../signals.ts';
 import { charEdges } from '../../telegraphy/startstop.ts';
-import { atRest, type Bench, type Box, type BoxState, type Control, type ControlFace } from '../box.ts';
+import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
 import { follow, standing } from '../follow.ts';
 import { prune, replan } from '../wave.ts';
 import type { Wires } from '../wires.ts';
+import { tapeControls } from './tape-controls.ts';
 import {
   feedOut,
   keepOn,
   loadFrom,
   newTapes,
-  PEGS,
   punchColumn,
   readColumn,
   rewind,
@@ -31,70 +31,6 @@ const PUNCH_W = 25;
 
 /** State of the tape set. `free_us`: when the reader may step again; `seen`: how many of the printer's characters it has looked at. */
 export type TapeState = BoxState & Tapes & { out: Edge[]; free_us: number; seen: number; isDue: boolean };
-
-const control = (id: string, name: string, face: ControlFace, range: Control['range'], inside: string): Control => ({
-  id,
-  name,
-  face,
-  range,
-  inside,
-});
-const PRESS: Control['range'] = { kind: 'press' };
-
-const controls: readonly Control[] = [
-  control(
-    'punch',
-    'Punch',
-    'plunger',
-    { kind: 'switch', words: ['off', 'on'] },
-    'While on, every character that runs through the printer is punched into tape as well.',
-  ),
-  control(
-    'run',
-    'Reader',
-    'tiller',
-    { kind: 'switch', words: ['stop', 'run'] },
-    'Feels the holes of the tape column by column and sends them, 400 characters a minute. It stops at the end of the tape, and waits when it has caught up with the punch.',
-  ),
-  control(
-    'back',
-    'Back',
-    'push',
-    PRESS,
-    'Draws the tape back one column under the punch. Holes cannot be filled, but a column with all five prints nothing: punch LTRS over a wrong character.',
-  ),
-  control('feed', 'Feed out', 'push', PRESS, 'Punches ten columns of all holes as a leader. They print nothing.'),
-  control(
-    'tear',
-    'Tear off',
-    'push',
-    PRESS,
-    'Tears the tape off at the punch and lays it into the reader. A tape that lay there goes to a free peg.',
-  ),
-  control(
-    'keep',
-    'Keep',
-    'push',
-    PRESS,
-    'Hangs the tape from the reader on the chosen peg, to be sent again to another station.',
-  ),
-  control(
-    'rack',
-    'Peg',
-    'limpet',
-    { kind: 'words', words: Array.from({ length: PEGS }, (_, i) => String(i + 1)) },
-    'Chooses one of six pegs for Keep and Load.',
-  ),
-  control(
-    'load',
-    'Load',
-    'push',
-    PRESS,
-    'Lays the tape of the chosen peg into the reader at its start. A tape in the reader takes its place on the peg.',
-  ),
-  control('step', 'Step', 'push', PRESS, 'Moves the reader one column on without sending.'),
-  control('rewind', 'Rewind', 'push', PRESS, 'Draws the tape in the reader back to its start.'),
-];
 
 const machine = setup({
   types: {} as { events: { type: 'RUN' } | { type: 'STOP' } | { type: 'END' } | { type: 'SLACK' } },
@@ -165,7 +101,7 @@ export const tape = {
   about: 'Punch, reader and rack for paper tape with five holes across: hole is mark.',
   source:
     'Hole is mark: ITU-T V.1. All five holes are LTRS (ITU-T S.1), so a wrong column can be punched out. Pace: 7.5 units at 50 Bd, 150 ms.',
-  controls,
+  controls: tapeControls,
   indicators: [
     { id: 'punched', name: 'Tape in the punch', face: 'tape', read: (s: TapeState): Json => s.punched.slice() },
     {
@@ -204,7 +140,7 @@ export const tape = {
     const rack = found.inner['rack'];
     return {
       mode: '',
-      set: atRest(controls, found),
+      set: atRest(tapeControls, found),
       ...newTapes(Array.isArray(rack) ? rack.map(String) : [], String(found.inner['reader'] ?? '')),
       out: [],
       free_us: 0,
