@@ -9,7 +9,7 @@
  */
 import { BOXES, CORRESPONDENTS, ENGINE } from './catalogue.ts';
 import { DistantStations } from './distant/distant.ts';
-import { Ether } from './ether/ether.ts';
+import { Ether, type EtherState, type Surroundings } from './ether/ether.ts';
 import type { View } from './guide/view.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
 import { micros } from './quantity/quantity.ts';
@@ -28,6 +28,7 @@ export type Snapshot = {
   queue: Queue;
   station: StationState;
   distant: DistantStations['state'];
+  ether: EtherState;
   air: AirSeen;
   record: DrillRecord;
   acts: number;
@@ -60,13 +61,14 @@ export class Drill implements View {
     this.air = from?.air ?? {};
     this.acts = from?.acts ?? 0;
     this.over = from?.ended ?? false;
-    this.ether = new Ether(scenario, seed, () => this.radiations());
+    this.ether = new Ether(surroundings(scenario), seed, () => this.radiations(), from?.ether);
     const note = (body: LineBody) => this.note(body);
     const utc0_s = secondsOf(scenario.world.utc);
     const host = { queue: this.queue, seed, utc0_s, note };
     this.distant = new DistantStations(CORRESPONDENTS, scenario.stations, {
       ...host,
       stretch,
+      papers: scenario.papers,
       earOf: (call) => this.ether.earOf(call),
     });
     const stationHost = { ...host, ear: this.ether.earOf(scenario.own.call), end: (why: string) => this.end(why) };
@@ -131,6 +133,7 @@ export class Drill implements View {
       queue,
       station: this.station.state,
       distant: this.distant.state,
+      ether: this.ether.state,
       air,
       record,
       acts,
@@ -208,6 +211,7 @@ export class Drill implements View {
   /** What the event put on the air is written down, and every distant station may prick up its ears. */
   private listen(): void {
     if (this.over) return;
+    this.ether.follow(this.queue.now_us);
     watchAir(this.radiations(), this.air, this.queue.now_us, (body) => this.note(body));
     this.distant.stir();
   }
@@ -219,7 +223,7 @@ function secondsOf(utc: string): number {
 }
 
 /** `box.thing` names of the scenario, sorted to their boxes. */
-function foundOf({ own }: Scenario): Record<string, Found> {
+function foundOf({ own, order }: Scenario): Record<string, Found> {
   const found: Record<string, Found> = Object.fromEntries(BOXES.map((b) => [b.id, { controls: {}, inner: {} }]));
   const put = (part: 'controls' | 'inner', from: Record<string, Json>) => {
     for (const [name, value] of Object.entries(from)) {
@@ -228,7 +232,15 @@ function foundOf({ own }: Scenario): Record<string, Found> {
       if (box) (box[part] as Record<string, Json>)[name.slice(dot + 1)] = value;
     }
   };
+  put('inner', { 'desk.order': order.task });
   put('controls', own.controls);
   put('inner', own.inner);
   return found;
+}
+
+/** What the ether must know: climate, and the route to each distant station. */
+function surroundings({ own, world, stations }: Scenario): Surroundings {
+  const month = Number(world.date.slice(5, 7));
+  const climate = { month, utc0_h: secondsOf(world.utc) / 3600, at: world.at, R12: world.R12, noise: world.noise };
+  return { own: own.call, climate, routes: new Map(stations.map((s) => [s.call, s.path])) };
 }

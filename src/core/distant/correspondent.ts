@@ -1,6 +1,8 @@
 /** What a distant station is. One kind, one file in correspondents/, one line in correspondents/list.ts. */
+import type { GenericSchema } from 'valibot';
 import type { LineBody } from '../record/record.ts';
-import type { Ear, Emission, Json, Radiation, SpokenWord } from '../signals.ts';
+import type { Papers } from '../scenario/scenario.ts';
+import type { Ear, Json, Radiation } from '../signals.ts';
 
 /** What the drill lends a distant station while it acts. */
 export type FarBench = {
@@ -9,6 +11,8 @@ export type FarBench = {
   utc0_s: number;
   /** How many times longer than stated the operator's time limits are. */
   stretch: number;
+  /** The same papers as on the operator's desk: both ends hold the same card. */
+  papers: Pick<Papers, 'card' | 'messages'>;
   /** What this station's own aerial brings it. */
   ear: Ear;
   after(delay_us: number, event: Json): void;
@@ -17,12 +21,14 @@ export type FarBench = {
 };
 
 /** State of one distant station: plain data. `radiation` is what it puts on the air (history and plan). */
-export type FarState = { call: string; radiation: Radiation; [key: string]: Json | Radiation };
+export type FarState = { call: string; radiation: Radiation };
 
 /** A kind of distant station. Methods may change `s` and nothing else. */
 export interface Correspondent<S extends FarState = FarState, P = unknown> {
   id: string;
   about: string;
+  /** What a scenario may set under `with`. */
+  schema: GenericSchema;
   /** The station at instant 0 from its (already validated) parameters; may ask for wake-ups. */
   start(call: string, params: P, bench: FarBench): S;
   /** A wake-up that it asked for. */
@@ -30,5 +36,3 @@ export interface Correspondent<S extends FarState = FarState, P = unknown> {
   /** Somebody's radiation changed (own or another's); look at `bench.ear` if interested. */
   stirred?(s: S, bench: FarBench): void;
 }
-
-export type { Emission, SpokenWord };

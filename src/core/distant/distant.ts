@@ -10,6 +10,7 @@ export type DistantHost = {
   seed: number;
   utc0_s: number;
   stretch: number;
+  papers: FarBench['papers'];
   earOf(call: string): Ear;
   note(body: LineBody): void;
 };
@@ -39,7 +40,8 @@ export class DistantStations {
 
   /** Everyone begins. */
   start(): void {
-    for (const { call, with: params } of this.specs) this.state[call] = this.kind(call).start(call, params, this.bench(call));
+    for (const { call, with: params } of this.specs)
+      this.state[call] = this.kind(call).start(call, params, this.bench(call));
   }
 
   /** A queued event for `to` came due; false if `to` is no distant station. */
@@ -85,6 +87,7 @@ export class DistantStations {
         seed: host.seed,
         utc0_s: host.utc0_s,
         stretch: host.stretch,
+        papers: host.papers,
         ear: host.earOf(call),
         after: (delay_us, event) => schedule(host.queue, delay_us, nameOf(call), event),
         forget: (which) => cancel(host.queue, nameOf(call), which),

@@ -27,16 +27,26 @@ const ANCHOR = 32;
 /** A stretch of constant frequency: samples from `first` up to `end`, amplitude by absolute sample. */
 type Stretch = { first: number; end: number; mark: PhaseMark; power_W: number };
 
-function stretches(mark: PhaseMark, steps: readonly CarrierStep[], first: number, end: number, rate: number): Stretch[] {
+function stretches(
+  mark: PhaseMark,
+  steps: readonly CarrierStep[],
+  first: number,
+  end: number,
+  rate: number,
+): Stretch[] {
   const out: Stretch[] = [];
   let m = mark;
   let power_W = 0;
   let at = first;
   for (const step of [...steps, { t_us: Number.POSITIVE_INFINITY, f_Hz: 0, power_W: 0 }]) {
-    const from = step.t_us === Number.POSITIVE_INFINITY ? end : Math.max(first, Math.min(end, Math.ceil((step.t_us * rate) / 1e6)));
+    const from =
+      step.t_us === Number.POSITIVE_INFINITY
+        ? end
+        : Math.max(first, Math.min(end, Math.ceil((step.t_us * rate) / 1e6)));
     if (from > at) out.push({ first: at, end: from, mark: m, power_W });
     at = Math.max(at, from);
-    if (step.t_us > m.t_us && step.power_W > 0 && Number.isFinite(step.t_us)) m = { t_us: step.t_us, f_Hz: step.f_Hz, cycles: onward(m, step.t_us) };
+    if (step.t_us > m.t_us && step.power_W > 0 && Number.isFinite(step.t_us))
+      m = { t_us: step.t_us, f_Hz: step.f_Hz, cycles: onward(m, step.t_us) };
     power_W = step.power_W;
   }
   return out;

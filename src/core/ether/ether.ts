@@ -47,7 +47,8 @@ export class Ether {
 
   /** Let the phase marks follow behind now. Call after every event; changes no sample that may still be asked for. */
   follow(now_us: number): void {
-    for (const r of this.radiations()) this.state[r.station] = passSteps(this.markOf(r.station), r.steps, now_us - BEHIND_US);
+    for (const r of this.radiations())
+      this.state[r.station] = passSteps(this.markOf(r.station), r.steps, now_us - BEHIND_US);
   }
 
   /** What the aerial of a station brings. */
@@ -57,7 +58,10 @@ export class Ether {
       arrivals: (t_us) => this.arrivals(call, others(), t_us),
       noise_dBuV: (f_Hz) => this.paths.noise_dBuV(f_Hz),
       samples: (t0_us, t1_us, f_Hz, rate) => this.samples(call, others(), t0_us, t1_us, f_Hz, rate),
-      words: (t0_us, t1_us) => others().flatMap((r) => this.words(call, r, t0_us, t1_us)).sort((a, b) => a.t1_us - b.t1_us),
+      words: (t0_us, t1_us) =>
+        others()
+          .flatMap((r) => this.words(call, r, t0_us, t1_us))
+          .sort((a, b) => a.t1_us - b.t1_us),
     };
   }
 
@@ -118,7 +122,12 @@ export class Ether {
   }
 
   /** Amplitude in units of the noise in 1 Hz: a steady ground wave, a fading sky wave, both modulated by speech. */
-  private amplitudes(to: string, r: Radiation, f_Hz: number, rate: number): (power_W: number, k: number) => readonly [number, number] {
+  private amplitudes(
+    to: string,
+    r: Radiation,
+    f_Hz: number,
+    rate: number,
+  ): (power_W: number, k: number) => readonly [number, number] {
     const noise_dBuV = this.paths.noise_dBuV(f_Hz);
     const stream = streamOf(`fading ${[to, r.station].sort().join(' ')}`);
     const die = (i: number) => normal(this.seed, stream, i);

@@ -2,13 +2,25 @@
 import { cos } from '../numeric/elementary.ts';
 import { type GroundName, grounds } from '../physics/ground-wave/ground.ts';
 import { mixedGroundWave } from '../physics/ground-wave/mixed-path.ts';
-import { En_dBuV_per_m_1Hz, type Environment, externalNoise, galacticNoise, manMadeNoise } from '../physics/noise/noise.ts';
+import {
+  En_dBuV_per_m_1Hz,
+  type Environment,
+  externalNoise,
+  galacticNoise,
+  manMadeNoise,
+} from '../physics/noise/noise.ts';
 import { skyWave } from '../physics/sky-wave/sky-wave.ts';
 import { whipGain_dBi } from '../physics/whip-pattern.ts';
 import { ratioToDb } from '../quantity/quantity.ts';
 
 /** Where and when: what of a scenario's world the ether needs. */
-export type Climate = { month: number; utc0_h: number; at: readonly [lat: number, lng: number]; R12: number; noise: Environment };
+export type Climate = {
+  month: number;
+  utc0_h: number;
+  at: readonly [lat: number, lng: number];
+  R12: number;
+  noise: Environment;
+};
 /** Stretches of named ground. */
 export type Route = readonly { ground: string; km: number }[];
 /** Median field of 1 kW radiated by a short monopole, dB above 1 uV/m; -Infinity for none. */
@@ -60,20 +72,35 @@ export class Paths {
   private work(route: Route, f_MHz: number, hours: number): Fields {
     const sections = route.map(({ ground, km }) => ({ ground: grounds[ground as GroundName], d_km: km }));
     const inReach = f_MHz >= 1 && f_MHz <= 30;
-    if (!inReach || sections.length === 0) return { ground_dBuV: Number.NEGATIVE_INFINITY, sky_dBuV: Number.NEGATIVE_INFINITY };
-    return { ground_dBuV: mixedGroundWave({ f_MHz, sections, power_W: RADIATED_W }).E_dBuV_per_m, sky_dBuV: this.sky(route, f_MHz, hours) };
+    if (!inReach || sections.length === 0)
+      return { ground_dBuV: Number.NEGATIVE_INFINITY, sky_dBuV: Number.NEGATIVE_INFINITY };
+    return {
+      ground_dBuV: mixedGroundWave({ f_MHz, sections, power_W: RADIATED_W }).E_dBuV_per_m,
+      sky_dBuV: this.sky(route, f_MHz, hours),
+    };
   }
 
   /** The far end lies due east: a scenario gives the path's length, not its bearing. */
   private sky(route: Route, f_MHz: number, hours: number): number {
     const { at, month, utc0_h, R12 } = this.climate;
     const km = route.reduce((sum, r) => sum + r.km, 0);
-    const gain = (elevation_deg: number) => whipGain_dBi({ eps_r: 15, sigma_S_m: 0.005 }, f_MHz, Math.min(89.9, Math.max(0.1, elevation_deg)));
+    const gain = (elevation_deg: number) =>
+      whipGain_dBi({ eps_r: 15, sigma_S_m: 0.005 }, f_MHz, Math.min(89.9, Math.max(0.1, elevation_deg)));
     const rx: [number, number] = [at[0], at[1] + km / (KM_A_DEGREE * Math.max(0.1, cos((at[0] * Math.PI) / 180)))];
-    const { E_dBuV_per_m } = skyWave({ tx: at, rx, R12, month, hour_UT: (utc0_h + hours) % 24, f_MHz, power_kW: RADIATED_W / 1000, gainTx: gain });
+    const { E_dBuV_per_m } = skyWave({
+      tx: at,
+      rx,
+      R12,
+      month,
+      hour_UT: (utc0_h + hours) % 24,
+      f_MHz,
+      power_kW: RADIATED_W / 1000,
+      gainTx: gain,
+    });
     return E_dBuV_per_m ?? Number.NEGATIVE_INFINITY;
   }
 }
 
 /** Field of `power_W` radiated where 1 kW gives `field_dBuV`. */
-export const fieldOf = (field_dBuV: number, power_W: number): number => field_dBuV + ratioToDb(Math.max(power_W, 1e-12) / RADIATED_W);
+export const fieldOf = (field_dBuV: number, power_W: number): number =>
+  field_dBuV + ratioToDb(Math.max(power_W, 1e-12) / RADIATED_W);

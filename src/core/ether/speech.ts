@@ -1,6 +1,7 @@
 /** A voice as modulation: two tones in the band of speech with a syllable's rise and fall, by the word said. Ours, not a voice. */
-import { sin } from '../numeric/elementary.ts';
+
 import { streamOf } from '../kernel/dice.ts';
+import { sin } from '../numeric/elementary.ts';
 import type { SpokenWord } from '../signals.ts';
 
 const SYLLABLE_S = 0.2;

@@ -25,7 +25,13 @@ function watchCarrier(r: Radiation, seen: Seen, now_us: number, note: (body: Lin
 function flush(r: Radiation, seen: Seen, note: (body: LineBody) => void): void {
   const [first] = seen.words;
   if (!first) return;
-  note({ k: 'spoke', station: r.station, words: seen.words.map((w) => w.word).join(' '), by: first.by, from_us: first.t0_us });
+  note({
+    k: 'spoke',
+    station: r.station,
+    words: seen.words.map((w) => w.word).join(' '),
+    by: first.by,
+    from_us: first.t0_us,
+  });
   seen.words = [];
 }
 
@@ -38,12 +44,19 @@ function watchWords(r: Radiation, seen: Seen, now_us: number, note: (body: LineB
     seen.words.push(word);
   }
   const last = seen.words[seen.words.length - 1];
-  const goesOn = r.words.some((w) => w.t1_us > now_us && last !== undefined && w.t0_us - last.t1_us <= UTTERANCE_GAP_US);
+  const goesOn = r.words.some(
+    (w) => w.t1_us > now_us && last !== undefined && w.t0_us - last.t1_us <= UTTERANCE_GAP_US,
+  );
   if (last && !goesOn && now_us - last.t1_us >= UTTERANCE_GAP_US) flush(r, seen, note);
 }
 
 /** Write down what has newly become history in these radiations. Call after every event; calling twice writes nothing more. */
-export function watchAir(all: readonly Radiation[], seen: AirSeen, now_us: number, note: (body: LineBody) => void): void {
+export function watchAir(
+  all: readonly Radiation[],
+  seen: AirSeen,
+  now_us: number,
+  note: (body: LineBody) => void,
+): void {
   for (const r of all) {
     seen[r.station] ??= { step_us: -1, power_W: 0, emission: r.emission, word_us: -1, words: [] };
     const mine = seen[r.station] as Seen;

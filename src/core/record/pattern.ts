@@ -76,6 +76,8 @@ export function meets(value: Json | undefined, test: Test): boolean {
 }
 
 function reach(line: Line, field: string): Json | undefined {
+  if (!field.includes('.'))
+    return Object.hasOwn(line, field) ? (line as unknown as { [key: string]: Json })[field] : undefined;
   let at: Json | undefined = line as unknown as Json;
   for (const part of field.split('.')) {
     if (typeof at !== 'object' || at === null || Array.isArray(at)) return undefined;
@@ -88,9 +90,13 @@ const isTest = (x: Pattern[string]): x is Test => typeof x === 'object' && x !==
 
 /** Whether a line has every field of the pattern. */
 export function matches(line: Line, pattern: Pattern): boolean {
-  return Object.entries(pattern).every(([field, want]) => {
-    if (want === undefined) return true;
+  // Most lines are of another kind; this is asked of every line by every measure.
+  if (pattern.k !== undefined && typeof pattern.k === 'string' && pattern.k !== line.k) return false;
+  for (const field of Object.keys(pattern)) {
+    const want = pattern[field];
+    if (want === undefined) continue;
     const has = reach(line, field);
-    return isTest(want) ? meets(has, want) : same(has, want);
-  });
+    if (!(isTest(want) ? meets(has, want) : same(has, want))) return false;
+  }
+  return true;
 }

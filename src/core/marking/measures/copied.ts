@@ -15,7 +15,8 @@ export const copied = measure({
     if (printed.length === 0) return notExercised('nothing was printed there');
     const copy = compare(asOneText(lines), printed);
     const wrong = copy.slips.flatMap((slip) => slip.got?.line ?? []);
-    const ends = [copy.to?.line, copy.from?.line].filter((i) => i !== undefined);
+    // When nothing of the print could be used, the first of it stands for all.
+    const ends = copy.to && copy.from ? [copy.to.line, copy.from.line] : printed.slice(0, 1).map((p) => p.line);
     return {
       exercised: true,
       go: copy.errors * 100 <= percent * copy.length,

@@ -1,0 +1,10 @@
+/** Every kind of distant station. */
+import type { Correspondent } from '../correspondent.ts';
+import { chatter } from './chatter.ts';
+import { post } from './post.ts';
+
+/** In the order in which they were thought of. */
+export const CORRESPONDENTS: readonly Correspondent[] = [
+  post as unknown as Correspondent,
+  chatter as unknown as Correspondent,
+];

@@ -1,0 +1,52 @@
+/** A distant station's terminal unit and printer: samples to characters, only while a carrier is there. */
+import { type ConverterState, converterAtRest, converterRun } from '../samples/converter.ts';
+import type { Ear, Edge } from '../signals.ts';
+import { printCode } from '../telegraphy/ita2.ts';
+import { type SelectorState, selectorAtRest, selectorRun } from '../telegraphy/selector.ts';
+
+/** Memory of the chain: plain data. */
+export type PrintReader = {
+  converter: ConverterState;
+  selector: SelectorState;
+  edges: Edge[];
+  upTo_us: number;
+  case: 'letters' | 'figures' | null;
+};
+/** One operation of the printer. */
+export type Printed = { code: number; c: string };
+
+const RATE = 2400;
+const BAUD = 50;
+/** A carrier this far from the middle of the channel is in the passband. */
+const NEAR_HZ = 600;
+const KEPT_US = 1_000_000;
+
+export const newPrintReader = (now_us: number): PrintReader => ({
+  converter: converterAtRest(Math.ceil((now_us * RATE) / 1e6)),
+  selector: selectorAtRest(now_us),
+  edges: [],
+  upTo_us: now_us,
+  case: null,
+});
+
+/** Is a carrier in the passband now? */
+export const carrierThere = (ear: Ear, tuned_Hz: number, now_us: number): boolean =>
+  ear.arrivals(now_us).some((a) => Math.abs(a.f_Hz - tuned_Hz) < NEAR_HZ);
+
+/** Read up to now; gives what was printed. */
+export function readPrint(p: PrintReader, ear: Ear, tuned_Hz: number, shift_Hz: number, now_us: number): Printed[] {
+  const first = Math.ceil((p.upTo_us * RATE) / 1e6);
+  if (p.converter.sample !== first) p.converter = { ...p.converter, sample: first };
+  const { re, im } = ear.samples(p.upTo_us, now_us, tuned_Hz, RATE);
+  const run = converterRun(p.converter, re, im, RATE, { shift: shift_Hz, sense: 'mark low', hold: true });
+  p.converter = run.state;
+  p.edges = [...p.edges.filter((e) => e.t_us > now_us - KEPT_US), ...run.edges];
+  const { state, chars } = selectorRun(p.selector, p.edges, now_us, { baud: BAUD });
+  p.selector = state;
+  p.upTo_us = now_us;
+  return chars.map(({ code }) => {
+    const { char, state: next } = printCode(code, { case: p.case });
+    p.case = next.case;
+    return { code, c: char ?? '' };
+  });
+}
