@@ -86,6 +86,39 @@ describe('a debrief', () => {
     expect(d.findings.map((f) => f.happened.slice(0, 13))).toEqual(['not exercised', 'not exercised']);
     expect(explain(d)).toContain('not exercised: the moment never came');
   });
+  it('puts what must be met first, even when it happened later', () => {
+    const late = recordOf([...prints('X', 'QV7K', 1), [50, was('lamp.lit', false)], [51, did('lamp.power', true)]]);
+    expect(debriefOf(late).findings.map((f) => [f.measure, f.at_us])).toEqual([
+      ['lit', 51e6],
+      // The shift to letters is the first character of 150 ms, X the second.
+      ['text-right', 1.15e6],
+    ]);
+  });
+  it('finds the same act once for each phase that asks for it', () => {
+    const [first] = scenario.steps;
+    const twice = {
+      ...scenario,
+      steps: ['in', 'out', 'in-again'].map((phase, n) => ({
+        ...first!,
+        id: phase,
+        phase,
+        do: [{ set: { 'lamp.power': n !== 1 } }],
+      })),
+    };
+    const record = recordOf([
+      [1, did('lamp.power', true)],
+      [2, did('lamp.power', false)],
+      [3, did('lamp.power', true)],
+    ]);
+    const { moments } = debrief(record, mark(record, twice), twice);
+    expect(moments.map((m) => [m.label, m.happened?.from_us])).toEqual([
+      ['In', 1e6],
+      ['Out', 2e6],
+      ['In again', 3e6],
+    ]);
+    // One after the other, sharing the expert's time.
+    expect(moments.map((m) => m.expected.from_us)).toEqual([0, 20e6, 40e6]);
+  });
   it('sets what was expected beside what was done', () => {
     const [moment] = debriefOf(good).moments;
     expect(moment?.label).toBe('Power');
