@@ -35,6 +35,7 @@ main(process.argv.slice(2)).then(
     process.exitCode = code;
   },
   (e: unknown) => {
+    if (process.env['KEYDOWN_TRACE']) console.error(e);
     process.stderr.write(`keydown: ${e instanceof Error ? e.message : String(e)}\n`);
     process.exitCode = e instanceof Plain ? e.exitCode : 3;
   },

@@ -32,13 +32,20 @@ export type Transmission = {
 const LONGEST_CALL = 7;
 const PRECEDENCES = ['FLASH', 'IMMEDIATE', 'PRIORITY', 'ROUTINE'];
 
+/** After these the single letter I is the speaker, not a letter spelled. */
+const SPEAKER = '~I';
+const VERBS = ['AUTHENTICATE', 'HAVE', 'SAY', 'SPELL', 'READ', 'VERIFY', 'AM', 'WILL'];
+
 /** Words as tokens: spelling words become their letter or figure, written call signs are spelled out. */
 function tokensOf(words: string): string[] {
-  return words
+  const all = words
     .toUpperCase()
     .split(/\s+/)
-    .filter((w) => w !== '')
-    .flatMap((w) => (/^(?=.*\d)(?=.*[A-Z])[A-Z0-9]+$/.test(w) ? Array.from(w) : [charFor(w) ?? w]));
+    .filter((w) => w !== '');
+  return all.flatMap((w, i) => {
+    if (w === 'I' && VERBS.includes(all[i + 1] ?? '')) return [SPEAKER];
+    return /^(?=.*\d)(?=.*[A-Z])[A-Z0-9]+$/.test(w) ? Array.from(w) : [charFor(w) ?? w];
+  });
 }
 
 /** A call sign that ends (going back) or begins (going on) at a token: single characters with a figure among them. */
@@ -65,15 +72,15 @@ function intentsOf(t: readonly string[]): Intent[] {
   const intents: Intent[] = [];
   const auth = t.indexOf('AUTHENTICATE');
   const [a, b] = [t[auth + 1], t[auth + 2]];
-  if (auth >= 0 && t[auth - 1] === 'I')
+  if (auth >= 0 && t[auth - 1] === SPEAKER)
     intents.push({ kind: 'reply', reply: (single(a) ? a : '') + (single(b) ? b : '') });
   else if (auth >= 0 && single(a) && single(b)) intents.push({ kind: 'challenge', row: a, column: b });
   const precedence = t.find((w) => PRECEDENCES.includes(w));
-  if (find(t, 'I', 'HAVE') >= 0 && precedence) {
+  if (find(t, SPEAKER, 'HAVE') >= 0 && precedence) {
     const by = t.includes('TELEPRINTER') ? 'teleprinter' : t.includes('MORSE') ? 'morse' : 'voice';
     intents.push({ kind: 'offer', precedence, by });
   }
-  if (find(t, 'SAY', 'AGAIN') >= 0 && find(t, 'I', 'SAY', 'AGAIN') < 0) intents.push({ kind: 'say-again' });
+  if (find(t, 'SAY', 'AGAIN') >= 0 && find(t, SPEAKER, 'SAY', 'AGAIN') < 0) intents.push({ kind: 'say-again' });
   if (find(t, 'RADIO', 'CHECK') >= 0) intents.push({ kind: 'radio-check' });
   if (t.includes('ROGER')) intents.push({ kind: 'roger' });
   if (t.includes('WAIT')) intents.push({ kind: 'wait' });

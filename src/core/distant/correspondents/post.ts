@@ -32,6 +32,8 @@ const schema = v.strictObject({
 });
 type Params = v.InferOutput<typeof schema>;
 
+type Said = { words: string; then: Then };
+
 type PostState = FarState & {
   mode: string;
   with: Params;
@@ -52,6 +54,8 @@ type PostState = FarState & {
   copied: string;
   got: boolean[];
   message: string;
+  /** What it said last. */
+  said: Said | null;
   turns: number;
 };
 
@@ -80,6 +84,7 @@ const UNANSWERED_US = 60_000_000;
 /** It answers within 2 to 4 seconds. */
 const DELAY_MIN_US = 2_000_000;
 const DELAY_SPAN_US = 2_000_000;
+const SAY_AGAIN = 'SAY AGAIN OVER';
 const REFUSING_US = 60_000_000;
 /** A carrier this near holds its answer back; it looks again after so long. */
 const BUSY_HZ = 3000;
@@ -99,6 +104,7 @@ function note(s: PostState, bench: FarBench, what: string, detail: { [key: strin
 
 /** Say something after a human's delay. What is `then` happens when the last word is out. */
 function answer(s: PostState, bench: FarBench, words: string, then: Then = null): void {
+  if (words !== SAY_AGAIN) s.said = { words, then };
   const delay = DELAY_MIN_US + Math.round(DELAY_SPAN_US * uniform(bench.seed, `delay ${s.call}`, s.turns++));
   bench.forget((e) => (e as { say?: string } | null)?.say !== undefined);
   bench.after(delay, { say: `${spelled(s.partner)} THIS IS ${spelled(s.call)} ${words}`, then } as Json);
@@ -143,7 +149,7 @@ function judge(s: PostState, bench: FarBench, reply: string, began_us: number): 
 
 function reply(s: PostState, bench: FarBench, row: string, column: string): void {
   const cell = replyFor(bench.papers.card, row, column);
-  if (cell === null) return answer(s, bench, 'SAY AGAIN OVER');
+  if (cell === null) return answer(s, bench, SAY_AGAIN);
   const wrong = s.with.answers === 'wrong' || (s.with.answers === 'wrong-first' && s.answered === 0);
   s.answered += 1;
   // A stranger guesses: the letters of the right cell the wrong way round, or others when they are alike.
@@ -159,12 +165,20 @@ function close(s: PostState, bench: FarBench): void {
   bench.forget(() => true);
 }
 
+/** What was said last, once more; a challenge said again gives its time anew. */
+function sayAgain(s: PostState, bench: FarBench, { words, then }: Said): void {
+  s.deadline_us = null;
+  bench.forget((e) => e === 'late');
+  answer(s, bench, words.startsWith('I SAY AGAIN') ? words : `I SAY AGAIN ${words}`, then);
+}
+
 /** One transmission that is meant for this station and has the right form. */
 function take(s: PostState, bench: FarBench, t: Transmission, u: Utterance): void {
   const has = <K extends Transmission['intents'][number]['kind']>(kind: K) =>
     t.intents.find((i): i is Extract<Transmission['intents'][number], { kind: K }> => i.kind === kind);
   const theirReply = has('reply');
   const theirChallenge = has('challenge');
+  if (has('say-again') && s.said) return sayAgain(s, bench, s.said);
   if (s.mode === 'challenging' && theirReply) return judge(s, bench, theirReply.reply, u.from_us);
   if (t.ending === 'OUT') return close(s, bench);
   if (s.mode === 'watching' || s.mode === 'challenging') {
@@ -179,7 +193,6 @@ function take(s: PostState, bench: FarBench, t: Transmission, u: Utterance): voi
     Object.assign(s, { got: [], copied: '', message: '' });
     return answer(s, bench, 'SEND OVER', { offered: true });
   }
-  if (has('say-again')) return answer(s, bench, 'I SAY AGAIN ROGER OVER');
   if (has('radio-check')) return answer(s, bench, 'LOUD AND CLEAR OVER');
   answer(s, bench, 'ROGER OVER');
 }
@@ -195,7 +208,7 @@ function hear(s: PostState, bench: FarBench, u: Utterance): void {
     if (serves && !serves.includes(who) && who !== '') return;
     note(s, bench, 'puzzled', { faults: t.faults, words: u.words });
     if (s.partner === '') s.partner = who;
-    if (s.partner !== '') answer(s, bench, 'SAY AGAIN OVER');
+    if (s.partner !== '') answer(s, bench, SAY_AGAIN);
     return;
   }
   if (serves && !serves.includes(theirs)) return;
@@ -350,6 +363,7 @@ export const post: Correspondent<PostState, Params> = {
       copied: '',
       got: [],
       message: '',
+      said: null,
       turns: 0,
     };
   },
