@@ -20,10 +20,12 @@ const BAUD = 50;
 /** A carrier this far from the middle of the channel is in the passband. */
 const NEAR_HZ = 600;
 const KEPT_US = 1_000_000;
+/** An edge between two blocks is dated into the first when the second is read: the selector stays this far behind. */
+const BEHIND_US = 20_000;
 
 export const newPrintReader = (now_us: number): PrintReader => ({
   converter: converterAtRest(Math.ceil((now_us * RATE) / 1e6)),
-  selector: selectorAtRest(now_us),
+  selector: selectorAtRest(Math.max(0, now_us - BEHIND_US)),
   edges: [],
   upTo_us: now_us,
   case: null,
@@ -41,7 +43,7 @@ export function readPrint(p: PrintReader, ear: Ear, tuned_Hz: number, shift_Hz: 
   const run = converterRun(p.converter, re, im, RATE, { shift: shift_Hz, sense: 'mark low', hold: true });
   p.converter = run.state;
   p.edges = [...p.edges.filter((e) => e.t_us > now_us - KEPT_US), ...run.edges];
-  const { state, chars } = selectorRun(p.selector, p.edges, now_us, { baud: BAUD });
+  const { state, chars } = selectorRun(p.selector, p.edges, Math.max(p.selector.t_us, now_us - BEHIND_US), { baud: BAUD });
   p.selector = state;
   p.upTo_us = now_us;
   return chars.map(({ code }) => {

@@ -309,6 +309,7 @@ function send(s: PostState, bench: FarBench, wake: Wake): void {
     wake.say !== undefined
       ? planVoice(s.radiation, wake.say, f_Hz, s.radiated_W, now_us)
       : planPrint(s.radiation, wake.print ?? '', f_Hz, s.with.shift_Hz, s.radiated_W, now_us);
+  if (wake.then?.receipted) note(s, bench, 'receipting', { message: wake.then.receipted });
   bench.after(end_us - now_us, { sent: wake.then ?? null } as Json);
 }
 
