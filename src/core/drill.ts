@@ -16,9 +16,11 @@ import { micros } from './quantity/quantity.ts';
 import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
 import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
+import type { Listening } from './samples/receiver-input.ts';
 import type { Deed, Happening, Scenario } from './scenario/scenario.ts';
-import type { ControlValue, Json } from './signals.ts';
+import type { ControlValue, Ear, Json } from './signals.ts';
 import type { Control, Found } from './station/box.ts';
+import { listeningOf } from './station/boxes/receiver-listening.ts';
 import { Station, type StationState } from './station/station.ts';
 
 /** How a drill is begun: what the record's header holds beside the engine's own. */
@@ -39,6 +41,8 @@ export type Snapshot = {
 export class Drill implements View {
   readonly record: DrillRecord;
   readonly station: Station;
+  /** What the own aerial brings. Looking changes nothing. */
+  readonly ear: Ear;
   private readonly queue: Queue;
   private readonly ether: Ether;
   private readonly distant: DistantStations;
@@ -71,7 +75,8 @@ export class Drill implements View {
       papers: scenario.papers,
       earOf: (call) => this.ether.earOf(call),
     });
-    const stationHost = { ...host, ear: this.ether.earOf(scenario.own.call), end: (why: string) => this.end(why) };
+    this.ear = this.ether.earOf(scenario.own.call);
+    const stationHost = { ...host, ear: this.ear, end: (why: string) => this.end(why) };
     if (from) {
       this.distant.state = from.distant;
       this.station = new Station(BOXES, from.station, stationHost);
@@ -147,6 +152,11 @@ export class Drill implements View {
 
   standing(control: string): ControlValue | undefined {
     return this.station.standing(control);
+  }
+
+  /** The own receiver as it stands between the ear and the operator; null when it is off. */
+  listening(): Listening | null {
+    return listeningOf(this.station.state, this.ear);
   }
 
   control(name: string): Control | undefined {

@@ -30,7 +30,7 @@ const DRAW_A = 1.2;
 /** How fast AGC lets go, dB a second: fast and slow (ours). */
 const LETS_GO = { off: 1e6, fast: 300, slow: 25 } as const;
 /** What the own sender leaves in a receiver without a whip, dB above 1 microvolt (ours): enough to press the AGC down. */
-const LEAK_dBuV = 90;
+export const LEAK_dBuV = 90;
 /** Carriers remembered between ticks: this many, this near. */
 const CARRIERS = 8;
 const NEAR_Hz = 20_000;
