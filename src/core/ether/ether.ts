@@ -1,11 +1,12 @@
 /** The ether: who hears whom, how strongly, over which noise. It keeps no state but where each carrier's phase is counted from. */
 import { bits, normal, streamOf } from '../kernel/dice.ts';
-import { dbToRatio, ratioToDb } from '../quantity/quantity.ts';
+import { cos, sin } from '../numeric/elementary.ts';
+import { dbToRatio } from '../quantity/quantity.ts';
 import { MID_LATITUDE, pathGain } from '../samples/fading.ts';
 import type { Arrival, CarrierStep, Ear, HeardWord, Radiation } from '../signals.ts';
-import { addCarrier, type PhaseMark, passSteps } from './carrier.ts';
+import { type Amplitude, addCarrier, type Modulation, type PhaseMark, passSteps } from './carrier.ts';
 import { type Climate, type Fields, fieldOf, Paths, type Route } from './paths.ts';
-import { speechAt } from './speech.ts';
+import { speechOf } from './speech.ts';
 
 /** What the ether must know of a scenario. */
 export type Surroundings = {
@@ -19,9 +20,28 @@ export type EtherState = Record<string, PhaseMark>;
 
 /** Steps this old are passed by the phase marks; nobody asks for samples older. */
 const BEHIND_US = 1_500_000;
+/** How often a fading path is looked up; between, it is drawn straight (its fastest change takes seconds). */
+const FADING_STEP_US = 100_000;
+/** A sky wave 40 dB under the ground wave moves it by a hundredth and is left out. */
+const LEAST_SKY = 0.01;
+const GAINS_KEPT = 8;
 /** Sky waves fade as on a quiet mid-latitude path (ITU-R F.1487). */
 const FADING = MID_LATITUDE.quiet;
 const NOISE_TABLE = 65_536;
+
+/** Amplitude of 1 W radiated, in units of the noise in 1 Hz: what is steady, each sky path, and these paths' gains (re, im, re, im). */
+type Gain = { step: number; steady: number; sky: number; fading: readonly [number, number, number, number] };
+const STILL = [0, 0, 0, 0] as const;
+
+const fraction = (x: number): number => x - Math.floor(x);
+
+/** The speech on a carrier, or null when nobody speaks then. */
+function modulation(r: Radiation, t0_us: number, t1_us: number, rate: number): Modulation | null {
+  const words = r.words.filter((w) => w.by === 'voice' && w.t1_us > t0_us && w.t0_us < t1_us);
+  if (words.length === 0) return null;
+  const speech = speechOf(words);
+  return (k, offset_Hz) => 1 + r.depth * speech((k * 1e6) / rate, rate / 2 - Math.abs(offset_Hz));
+}
 
 let table: Float64Array | undefined;
 /** Normal deviates to pick from: the same for every drill, so made once. */
@@ -34,6 +54,7 @@ function deviates(): Float64Array {
 export class Ether {
   readonly state: EtherState;
   private readonly paths: Paths;
+  private readonly gains = new Map<string, Gain[]>();
 
   constructor(
     private readonly around: Surroundings,
@@ -91,8 +112,7 @@ export class Ether {
   }
 
   private arrival(to: string, r: Radiation, step: CarrierStep, t_us: number): Arrival {
-    const { ground_dBuV, sky_dBuV } = this.fields(to, r.station, step.f_Hz, t_us);
-    const field_dBuV = fieldOf(ratioToDb(dbToRatio(ground_dBuV) + dbToRatio(sky_dBuV)), step.power_W);
+    const field_dBuV = fieldOf(this.fields(to, r.station, step.f_Hz, t_us).both_dBuV, step.power_W);
     const cn0_dB = field_dBuV - this.paths.noise_dBuV(step.f_Hz);
     return { station: r.station, emission: r.emission, f_Hz: step.f_Hz, field_dBuV, cn0_dB, depth: r.depth };
   }
@@ -108,40 +128,68 @@ export class Ether {
       });
   }
 
-  private samples(to: string, others: readonly Radiation[], t0_us: number, t1_us: number, f_Hz: number, rate: number) {
-    const first = Math.ceil((t0_us * rate) / 1e6);
-    const count = Math.max(0, Math.ceil((t1_us * rate) / 1e6) - first);
-    const re = new Float64Array(count);
-    const im = new Float64Array(count);
-    this.addNoise(to, re, im, first, rate);
-    for (const r of others) {
-      if (!r.steps.some((s) => s.power_W > 0 && Math.abs(s.f_Hz - f_Hz) <= rate / 2)) continue;
-      addCarrier(re, im, first, rate, f_Hz, this.markOf(r.station), r.steps, this.amplitudes(to, r, f_Hz, rate));
-    }
-    return { re, im };
-  }
-
-  /** Amplitude in units of the noise in 1 Hz: a steady ground wave, a fading sky wave, both modulated by speech. */
-  private amplitudes(
+  private samples(
     to: string,
-    r: Radiation,
+    others: readonly Radiation[],
+    t0_us: number,
+    t1_us: number,
     f_Hz: number,
     rate: number,
-  ): (power_W: number, k: number) => readonly [number, number] {
-    const noise_dBuV = this.paths.noise_dBuV(f_Hz);
-    const stream = streamOf(`fading ${[to, r.station].sort().join(' ')}`);
-    const die = (i: number) => normal(this.seed, stream, i);
-    return (power_W, k) => {
-      const t_us = (k * 1e6) / rate;
-      const { ground_dBuV, sky_dBuV } = this.fields(to, r.station, f_Hz, t_us);
-      const steady = Math.sqrt(dbToRatio(fieldOf(ground_dBuV, power_W) - noise_dBuV));
-      const sky = Math.sqrt(dbToRatio(fieldOf(sky_dBuV, power_W) - noise_dBuV) / 2);
-      const speech = r.words.length > 0 ? 1 + r.depth * speechAt(r.words, t_us) : 1;
-      if (sky < steady / 1000) return [steady * speech, 0];
-      const [ar, ai] = pathGain(FADING, 0, t_us / 1e6, die);
-      const [br, bi] = pathGain(FADING, 1, t_us / 1e6, die);
-      return [(steady + sky * (ar + br)) * speech, sky * (ai + bi) * speech];
+  ): { re: Float64Array; im: Float64Array } {
+    const first = Math.ceil((t0_us * rate) / 1e6);
+    const count = Math.max(0, Math.ceil((t1_us * rate) / 1e6) - first);
+    const band = { re: new Float64Array(count), im: new Float64Array(count), first, rate, centre_Hz: f_Hz };
+    this.addNoise(to, band.re, band.im, first, rate);
+    for (const r of others) {
+      if (!r.steps.some((s) => s.power_W > 0 && Math.abs(s.f_Hz - f_Hz) <= rate / 2)) continue;
+      const amplitude = this.amplitude(to, r.station, f_Hz, rate);
+      addCarrier(band, this.markOf(r.station), r.steps, amplitude, modulation(r, t0_us, t1_us, rate));
+    }
+    return { re: band.re, im: band.im };
+  }
+
+  /** Amplitude in units of the noise in 1 Hz: a steady ground wave and a sky wave by two fading paths (Watterson's model). */
+  private amplitude(to: string, from: string, centre_Hz: number, rate: number): Amplitude {
+    return (power_W, f_Hz, k) => {
+      const t = (k * 1e6) / rate / FADING_STEP_US;
+      const step = Math.floor(t);
+      const a = this.gain(to, from, centre_Hz, step);
+      const root = Math.sqrt(power_W);
+      if (a.sky === 0) return [root * a.steady, 0];
+      const b = this.gain(to, from, centre_Hz, step + 1);
+      const part = (i: 0 | 1 | 2 | 3) => root * a.sky * (a.fading[i] + (t - step) * (b.fading[i] - a.fading[i]));
+      // The later path's carrier lags by its delay, so that mark and space fade apart.
+      const turns = -f_Hz * FADING.delay_s;
+      const [c, s] = [cos(2 * Math.PI * fraction(turns)), sin(2 * Math.PI * fraction(turns))];
+      const [lateRe, lateIm] = [part(2), part(3)];
+      return [root * a.steady + part(0) + c * lateRe - s * lateIm, part(1) + s * lateRe + c * lateIm];
     };
+  }
+
+  /** What one watt becomes on the way at step `step` of the fading; asked over and over, so the last few are kept. */
+  private gain(to: string, from: string, f_Hz: number, step: number): Gain {
+    const link = `${to} ${from} ${f_Hz}`;
+    const kept = this.gains.get(link) ?? [];
+    if (kept.length === 0) this.gains.set(link, kept);
+    const known = kept.find((g) => g.step === step);
+    if (known) return known;
+    const gain = this.workGain(to, from, f_Hz, step);
+    kept.push(gain);
+    if (kept.length > GAINS_KEPT) kept.shift();
+    return gain;
+  }
+
+  private workGain(to: string, from: string, f_Hz: number, step: number): Gain {
+    const t_us = step * FADING_STEP_US;
+    const noise_dBuV = this.paths.noise_dBuV(f_Hz);
+    const { ground_dBuV, sky_dBuV } = this.fields(to, from, f_Hz, t_us);
+    const steady = Math.sqrt(dbToRatio(fieldOf(ground_dBuV, 1) - noise_dBuV));
+    const sky = Math.sqrt(dbToRatio(fieldOf(sky_dBuV, 1) - noise_dBuV) / 2);
+    if (sky <= steady * LEAST_SKY) return { step, steady, sky: 0, fading: STILL };
+    const stream = streamOf(`fading ${[to, from].sort().join(' ')}`);
+    const die = (i: number) => normal(this.seed, stream, i);
+    const t_s = t_us / 1e6;
+    return { step, steady, sky, fading: [...pathGain(FADING, 0, t_s, die), ...pathGain(FADING, 1, t_s, die)] };
   }
 
   /** Complex white noise of unit power in 1 Hz: one throw a sample picks two deviates. */

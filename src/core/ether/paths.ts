@@ -11,7 +11,7 @@ import {
 } from '../physics/noise/noise.ts';
 import { skyWave } from '../physics/sky-wave/sky-wave.ts';
 import { whipGain_dBi } from '../physics/whip-pattern.ts';
-import { ratioToDb } from '../quantity/quantity.ts';
+import { dbToRatio, ratioToDb } from '../quantity/quantity.ts';
 
 /** Where and when: what of a scenario's world the ether needs. */
 export type Climate = {
@@ -23,14 +23,16 @@ export type Climate = {
 };
 /** Stretches of named ground. */
 export type Route = readonly { ground: string; km: number }[];
-/** Median field of 1 kW radiated by a short monopole, dB above 1 uV/m; -Infinity for none. */
-export type Fields = { ground_dBuV: number; sky_dBuV: number };
+/** Median field of 1 kW radiated by a short monopole, dB above 1 uV/m; -Infinity for none. `both` is the sum of their powers. */
+export type Fields = { ground_dBuV: number; sky_dBuV: number; both_dBuV: number };
 
 const KM_A_DEGREE = 111.2;
 /** A frequency is asked in whole kilohertz and an hour in quarters: closer nothing changes. */
 const GRID_HZ = 1000;
 const QUARTER_US = 900e6;
 const RADIATED_W = 1000;
+const NONE = Number.NEGATIVE_INFINITY;
+const NOTHING: Fields = { ground_dBuV: NONE, sky_dBuV: NONE, both_dBuV: NONE };
 
 /** Is this a ground that the program knows? */
 export const isGround = (name: string): name is GroundName => Object.hasOwn(grounds, name);
@@ -39,7 +41,7 @@ export const groundNames = Object.keys(grounds);
 
 /** Paths of one world, each answer kept: it depends on nothing but its question. */
 export class Paths {
-  private readonly kept = new Map<string, Fields>();
+  private readonly kept = new Map<Route, Map<number, Fields>>();
   private readonly keptNoise = new Map<number, number>();
   constructor(private readonly climate: Climate) {}
 
@@ -47,11 +49,16 @@ export class Paths {
   fields(route: Route, f_Hz: number, t_us: number): Fields {
     const kHz = Math.round(f_Hz / GRID_HZ);
     const quarter = Math.floor(t_us / QUARTER_US);
-    const key = `${kHz} ${quarter} ${route.map((r) => r.ground + r.km).join(' ')}`;
-    let fields = this.kept.get(key);
+    const key = quarter * 100_000 + kHz;
+    let ofRoute = this.kept.get(route);
+    if (!ofRoute) {
+      ofRoute = new Map();
+      this.kept.set(route, ofRoute);
+    }
+    let fields = ofRoute.get(key);
     if (!fields) {
       fields = this.work(route, kHz / 1000, quarter / 4);
-      this.kept.set(key, fields);
+      ofRoute.set(key, fields);
     }
     return fields;
   }
@@ -72,12 +79,10 @@ export class Paths {
   private work(route: Route, f_MHz: number, hours: number): Fields {
     const sections = route.map(({ ground, km }) => ({ ground: grounds[ground as GroundName], d_km: km }));
     const inReach = f_MHz >= 1 && f_MHz <= 30;
-    if (!inReach || sections.length === 0)
-      return { ground_dBuV: Number.NEGATIVE_INFINITY, sky_dBuV: Number.NEGATIVE_INFINITY };
-    return {
-      ground_dBuV: mixedGroundWave({ f_MHz, sections, power_W: RADIATED_W }).E_dBuV_per_m,
-      sky_dBuV: this.sky(route, f_MHz, hours),
-    };
+    if (!inReach || sections.length === 0) return NOTHING;
+    const ground_dBuV = mixedGroundWave({ f_MHz, sections, power_W: RADIATED_W }).E_dBuV_per_m;
+    const sky_dBuV = this.sky(route, f_MHz, hours);
+    return { ground_dBuV, sky_dBuV, both_dBuV: ratioToDb(dbToRatio(ground_dBuV) + dbToRatio(sky_dBuV)) };
   }
 
   /** The far end lies due east: a scenario gives the path's length, not its bearing. */
@@ -97,7 +102,7 @@ export class Paths {
       power_kW: RADIATED_W / 1000,
       gainTx: gain,
     });
-    return E_dBuV_per_m ?? Number.NEGATIVE_INFINITY;
+    return E_dBuV_per_m ?? NONE;
   }
 }
 
