@@ -1,15 +1,12 @@
 /** The chart strip: expected above, happened below, what was on the air, and numbered flags at what went wrong. */
-import type { Debrief, Finding, Moment, Span } from '../core/debrief/debrief.ts';
+import type { Debrief, Moment, Span } from '../core/debrief/debrief.ts';
+import { drawFlags, FLAG_ROW, placeFlags } from './chart-flags.ts';
+import { stroke, type } from './chart-ink.ts';
+import { CHART, inRows, LETTER, outOfTurn, type Scale, scaleOf } from './chart-scale.ts';
 import { h, s } from './dom.ts';
 import { utcText } from './hours.ts';
 
-/** The strip is drawn at this size and scaled as one drawing. */
-export const CHART = { w: 1232, left: 126, right: 1202 } as const;
 const ROW = 17;
-const FLAG_ROW = 26;
-/** A letter of 14 px type is about this wide. */
-const LETTER = 7.9;
-
 /** Heights on the strip; it grows with the rows that its labels and flags need. */
 type Rows = { expected: number; happened: number; air: number; flags: number; hours: number; h: number };
 
@@ -20,49 +17,6 @@ function rowsFor(labelRows: number, flagRows: number): Rows {
   const hours = flags + FLAG_ROW * Math.max(1, flagRows) + 14;
   return { expected, happened, air: happened + 14, flags, hours, h: hours + 21 };
 }
-
-/** Where an instant stands on the strip. */
-export type Scale = (t_us: number) => number;
-
-/** A scale from 0 to just past the last thing that was expected or happened. */
-export function scaleOf({ end_us, moments }: Pick<Debrief, 'end_us' | 'moments'>): { x: Scale; last_us: number } {
-  const last_us = Math.max(end_us, ...moments.map((m) => m.expected.to_us), 60e6) * 1.02;
-  return { x: (t) => CHART.left + (Math.min(Math.max(t, 0), last_us) / last_us) * (CHART.right - CHART.left), last_us };
-}
-
-/** Places for labels of given middles and widths in one of three rows, so that none overlaps its neighbour: row 0 is lowest. */
-export function inRows(labels: readonly { x: number; width: number }[], rows: number): number[] {
-  const ends: number[] = new Array(rows).fill(-Infinity);
-  return labels.map(({ x, width }) => {
-    const free = ends.findIndex((end) => x - width / 2 > end + 8);
-    const row = free >= 0 ? free : ends.indexOf(Math.min(...ends));
-    ends[row] = x + width / 2;
-    return row;
-  });
-}
-
-/** Whether a moment came out of turn: something that was to come after it had happened before. */
-export function outOfTurn(moments: readonly Moment[], i: number): boolean {
-  const me = moments[i]?.happened;
-  return (
-    me !== null &&
-    me !== undefined &&
-    moments.slice(i + 1).some((m) => m.happened !== null && m.happened.from_us < me.from_us)
-  );
-}
-
-const stroke = (d: string, w: number, more = {}) =>
-  s('path', {
-    d,
-    fill: 'none',
-    stroke: 'var(--ink)',
-    style: `stroke-width:calc(${w}px * var(--weight))`,
-    'stroke-linecap': 'round',
-    'stroke-linejoin': 'round',
-    ...more,
-  });
-const type = (text: string, x: number, y: number, more = {}) =>
-  s('text', { x, y, 'font-size': 14, fill: 'var(--ink)', ...more }, text);
 
 function paper(tall: number): SVGElement[] {
   const { w } = CHART;
@@ -143,13 +97,17 @@ function thread(m: Moment, x: Scale, heavy: boolean, at: Rows): SVGElement | fal
 
 type Placed = { x: number; row: number };
 
+/** A label stands over the middle of what it names. */
+const middleOf = ({ expected }: Moment, x: Scale): number => {
+  const [a, b] = [x(expected.from_us), x(expected.to_us)];
+  return b - a < 17 ? a : (a + b) / 2 - 5;
+};
+
 function placeLabels(moments: readonly Moment[], x: Scale): Placed[] {
   const boxes = moments.map((m) => {
     const width = m.label.length * LETTER;
-    return {
-      x: Math.min(Math.max(x(m.expected.from_us), CHART.left + width / 2 - 10), CHART.right - width / 2 + 10),
-      width,
-    };
+    const [least, most] = [CHART.left + width / 2 - 10, CHART.right - width / 2 + 10];
+    return { x: Math.min(Math.max(middleOf(m, x), least), most), width };
   });
   const rows = inRows(boxes, 3);
   return boxes.map((box, i) => ({ x: box.x, row: rows[i] ?? 0 }));
@@ -159,7 +117,7 @@ function labels(moments: readonly Moment[], placed: readonly Placed[], x: Scale,
   return moments.flatMap((m, i) => {
     const { x: middle, row } = placed[i] as Placed;
     const y = expected - 15 - row * ROW;
-    const at = x(m.expected.from_us);
+    const at = middleOf(m, x);
     const said = type(m.label, middle, y, { 'text-anchor': 'middle' });
     return row ? [stroke(`M${at} ${y + 5}V${expected - 9}`, 1.1), said] : [said];
   });
@@ -171,46 +129,6 @@ function onAir(span: Span, x: Scale, y: number): SVGElement {
   let d = `M${a} ${y}H${b}V${y + 8}H${a}Z`;
   for (let at = a + 1; at <= b - 1.5; at += 7) d += `M${at} ${y + 7}h2v5h-2Z`;
   return s('path', { d, fill: 'var(--persimmon)' });
-}
-
-/** Where a flag stands: it points right unless the edge of the paper is near. */
-function flagBox(f: Finding, x: Scale): { at: number; w: number; left: boolean } {
-  const at = x(f.at_us);
-  const w = (f.flag.length + 2) * LETTER + 26;
-  return { at, w, left: at + w > CHART.right + 16 };
-}
-
-function flag(
-  f: Finding,
-  n: number,
-  box: ReturnType<typeof flagBox>,
-  y: number,
-  from: number,
-  chosen: boolean,
-  choose: (i: number) => void,
-): SVGElement {
-  const { at, w, left } = box;
-  const turn = left ? -1 : 1;
-  const d = `M${at} ${y}H${at + turn * (w - 8)}L${at + turn * w} ${y + 11}L${at + turn * (w - 8)} ${y + 22}H${at}Z`;
-  const ink = chosen ? 'var(--onCut)' : 'var(--ink)';
-  return s(
-    'g',
-    { class: 'chart__flag', onclick: () => choose(n - 1), 'aria-hidden': 'true' },
-    stroke(`M${at} ${from}V${y + 22}`, 1.6),
-    s('path', {
-      d,
-      fill: chosen ? 'var(--cut)' : 'var(--paper)',
-      stroke: 'var(--ink)',
-      style: 'stroke-width:calc(1.8px * var(--weight))',
-      'stroke-linejoin': 'round',
-    }),
-    s(
-      'text',
-      { x: left ? at - w + 16 : at + 9, y: y + 16, 'font-size': 14, fill: ink, 'font-weight': chosen ? 700 : 400 },
-      s('tspan', { 'font-weight': 700 }, `${n} `),
-      f.flag,
-    ),
-  );
 }
 
 /** What the strip says, for those who cannot see it. */
@@ -226,13 +144,8 @@ function inWords({ moments, utc0 }: Debrief): string {
 export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => void): HTMLElement {
   const { x, last_us } = scaleOf(d);
   const placed = placeLabels(d.moments, x);
-  const flags = d.findings.slice(0, 9);
-  const boxes = flags.map((f) => flagBox(f, x));
-  const flagRows = inRows(
-    boxes.map(({ at, w, left }) => ({ x: left ? at - w / 2 : at + w / 2, width: w })),
-    3,
-  );
-  const at = rowsFor(1 + Math.max(0, ...placed.map(({ row }) => row)), 1 + Math.max(0, ...flagRows));
+  const flags = placeFlags(d, x);
+  const at = rowsFor(1 + Math.max(0, ...placed.map(({ row }) => row)), 1 + Math.max(0, ...flags.map(({ row }) => row)));
   const svg = s(
     'svg',
     { viewBox: `0 0 ${CHART.w + 8} ${at.h + 8}`, role: 'img', 'aria-label': inWords(d), class: 'chart__strip' },
@@ -249,10 +162,7 @@ export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => vo
     ...d.moments.flatMap((m) => (m.happened && bar(m.happened, at.happened, x)) || []),
     ...d.moments.flatMap((m) => (m.happened ? [dot(m.happened, at.happened, x)] : [])),
     ...d.air.map((span) => onAir(span, x, at.air)),
-    ...flags.map((f, i) => {
-      const y = at.flags + (flagRows[i] ?? 0) * FLAG_ROW;
-      return flag(f, i + 1, boxes[i] as (typeof boxes)[0], y, at.happened + 8, i === chosen, choose);
-    }),
+    ...drawFlags(flags, at.happened + 8, at.flags, chosen, choose),
   );
   return h('div', { class: 'chart', tabindex: 0, role: 'group', 'aria-label': 'Chart of the drill' }, svg);
 }

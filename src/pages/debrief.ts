@@ -3,6 +3,7 @@
 import type { Debrief, Finding, Judged } from '../core/debrief/debrief.ts';
 import { chartStrip } from './chart.ts';
 import { cap, h, refill } from './dom.ts';
+import { evidence } from './evidence.ts';
 import type { Lent, Rooms } from './host.ts';
 import { dayText, held, utcText } from './hours.ts';
 import { replay } from './replay.ts';
@@ -51,14 +52,34 @@ function heading(d: Debrief): HTMLElement {
       h(
         'p',
         { class: 'quiet' },
-        `${capital(d.manner)}, draw ${d.seed}. ${dayText(d.date)}, ${span}. Ended: ${d.ended}.`,
+        `${capital(d.manner)}, draw ${d.seed}. ${dayText(d.date)}, ${span}. ${d.ended === 'not ended' ? 'Not ended' : `Ended: ${d.ended}`}.`,
       ),
     ),
     verdict(d),
   );
 }
 
-function card(f: Finding, i: number, d: Debrief): HTMLElement {
+function turner(i: number, of: number, choose: (i: number) => void): HTMLElement | false {
+  const turn = (to: number, says: string) =>
+    h(
+      'button',
+      { type: 'button', class: 'push', disabled: to < 0 || to >= of, onclick: () => choose(to), 'data-turn': says },
+      says,
+    );
+  return (
+    of > 1 &&
+    h(
+      'div',
+      { class: 'finding__turn' },
+      turn(i - 1, 'Before'),
+      h('span', { class: 'quiet' }, `${i + 1} of ${of}`),
+      turn(i + 1, 'Next'),
+    )
+  );
+}
+
+function card(f: Finding, i: number, d: Debrief, choose: (i: number) => void): HTMLElement {
+  const happened = capital(held(f.happened).replace(/^not exercised: /, 'not tried: ')).replace(/\.$/, '');
   return h(
     'article',
     { class: 'finding sheet', 'aria-labelledby': 'finding-title' },
@@ -70,11 +91,12 @@ function card(f: Finding, i: number, d: Debrief): HTMLElement {
       h('span', { class: 'mono' }, utcText(d.utc0, f.at_us)),
     ),
     h('h3', {}, 'What happened'),
-    h('p', {}, `${capital(held(f.happened)).replace(/\.$/, '')}. Expected: ${held(f.expected)}.`),
+    h('p', {}, `${happened}. Expected: ${held(f.expected)}.`),
     h('h3', {}, 'Why it matters'),
     h('p', {}, held(f.why)),
     h('h3', {}, 'Next time'),
     h('p', {}, held(f.next)),
+    turner(i, d.findings.length, choose),
   );
 }
 
@@ -152,7 +174,7 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
   const choose = (i: number) => {
     refill(strip, chartStrip(d, i, choose));
     const f = d.findings[i];
-    refill(finding, f ? card(f, i, d) : clean());
+    refill(finding, f ? card(f, i, d, choose) : clean());
   };
   choose(0);
   const { field, written } = nameField(lent.settings);
@@ -182,7 +204,7 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
       h(
         'div',
         { class: 'debrief__two' },
-        h('div', { class: 'debrief__left' }, finding, asides(d), field),
+        h('div', { class: 'debrief__left' }, finding, asides(d), evidence(d), field),
         measures(d, choose),
       ),
     ),

@@ -7,5 +7,6 @@ import './inks.css';
 import './base.css';
 import './first.css';
 import './order.css';
+import './papers.css';
 import './work.css';
 import './debrief.css';

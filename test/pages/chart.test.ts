@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CHART, inRows, outOfTurn, scaleOf } from '../../src/pages/chart.ts';
+import { CHART, inRows, outOfTurn, scaleOf } from '../../src/pages/chart-scale.ts';
 import { clockText, dayText, held, lengthText, utcText } from '../../src/pages/hours.ts';
 import { sampleDebrief } from './sample-debrief.ts';
 

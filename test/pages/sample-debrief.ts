@@ -39,8 +39,28 @@ const finding = (f: Omit<Finding, 'exercised' | 'utc' | 'because'>): Finding => 
 export const sampleDebrief: Debrief = {
   title: 'First traffic to Tern Ness',
   task: 'Pass message NR 14 to Tern Ness by teleprinter.',
-  timeline: [],
-  garbles: [],
+  timeline: [
+    {
+      t_us: at(6, 20),
+      utc: '09 46 20',
+      title: 'you by voice: QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR FOUR MIKE OVER',
+      line: 80,
+    },
+    { t_us: at(6, 40), utc: '09 46 40', title: 'log: called QV7K', line: 84 },
+  ],
+  garbles: [
+    {
+      measure: 'copy',
+      message: 'NR14',
+      at: 'QV7K',
+      text: 'ROAD TO SAND QUAY OPEN UNTIL 1600.',
+      errors: 2,
+      wrong: [
+        { at: 0, want: 'R', got: 'G', units: [5], how: 'wrong', line: 300, at_us: at(9) },
+        { at: 12, want: ' ', got: '', units: [], how: 'missing', line: null, at_us: null },
+      ],
+    },
+  ],
   manner: 'assessed',
   seed: 4718,
   stretch: 1,
