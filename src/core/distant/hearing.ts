@@ -2,7 +2,6 @@
 import { streamOf, uniform } from '../kernel/dice.ts';
 import { intelligibility, voiceSnr } from '../samples/voice.ts';
 import type { Ear, HeardWord } from '../signals.ts';
-import { charFor } from '../telegraphy/alphabet.ts';
 
 /** Words made out so far of the transmission that runs, and how far the ear has listened. Plain data. */
 export type Hearing = { upTo_us: number; words: string[]; from_us: number; last_us: number; station: string };
@@ -22,10 +21,11 @@ export const newHearing = (now_us: number): Hearing => ({
   station: '',
 });
 
+/** Spelling words, figures and prowords are one short list that both know. */
 function madeOut(w: HeardWord, tuned_Hz: number, seed: number, call: string): boolean {
   const off = Math.abs(w.f_Hz - tuned_Hz);
   if (w.by !== 'voice' || off > VOICE_HZ / 2) return false;
-  const chance = intelligibility(voiceSnr(w.cn0_dB, w.depth, VOICE_HZ / 2), charFor(w.word) ? 'spelling' : 'words');
+  const chance = intelligibility(voiceSnr(w.cn0_dB, w.depth, VOICE_HZ / 2), 'spelling');
   return uniform(seed, `ear ${call} ${streamOf(w.station)}`, Math.floor(w.t1_us / 1000)) < chance;
 }
 
