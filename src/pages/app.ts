@@ -25,13 +25,23 @@ export class App implements Ways {
   seed: number = anotherDraw();
   private page: Page | undefined;
   private record: { text: string; file: string } | undefined;
+  private readonly chooser = h('input', {
+    type: 'file',
+    hidden: true,
+    accept: '.jsonl,.txt,.json',
+    'aria-label': 'Record file',
+    onchange: () => this.taken(),
+  });
 
   constructor(
     private readonly root: HTMLElement,
     private readonly lent: Lent,
   ) {
     wearTheme(lent.settings.read().theme);
-    document.body.append(s('svg', { width: 0, height: 0, class: 'unseen', 'aria-hidden': 'true' }, hatchDefs()));
+    document.body.append(
+      this.chooser,
+      s('svg', { width: 0, height: 0, class: 'unseen', 'aria-hidden': 'true' }, hatchDefs()),
+    );
     addEventListener('hashchange', () => this.follow());
     addEventListener('keydown', (event) => this.keyed(event));
     this.follow();
@@ -54,15 +64,16 @@ export class App implements Ways {
   }
 
   openRecord(): void {
-    const file = h('input', { type: 'file', accept: '.jsonl,.keydown,.txt,.json', 'aria-label': 'Record file' });
-    file.addEventListener('change', async () => {
-      const [one] = file.files ?? [];
-      if (!one) return;
-      this.record = { text: one.size > TOO_LONG ? '' : await one.text(), file: one.name };
-      if (location.hash === '#record') this.follow();
-      else this.to('record');
-    });
-    file.click();
+    this.chooser.value = '';
+    this.chooser.click();
+  }
+
+  private async taken(): Promise<void> {
+    const [one] = this.chooser.files ?? [];
+    if (!one) return;
+    this.record = { text: one.size > TOO_LONG ? '' : await one.text(), file: one.name };
+    if (location.hash === '#record') this.follow();
+    else this.to('record');
   }
 
   private to(place: string): void {

@@ -2,11 +2,12 @@
 import type { Debrief } from '../core/debrief/debrief.ts';
 import { h } from './dom.ts';
 import type { Lent } from './host.ts';
-import { clockText, dayText, lengthText, utcText, wallText } from './hours.ts';
+import { clockText, dayText, held, lengthText, utcText, wallText } from './hours.ts';
 
 const DEFER = 'Practice only: this sheet licenses nobody to transmit. Local codes and licensed people decide.';
 
 function facts(d: Debrief): HTMLElement {
+  const times = d.moments.flatMap((m) => (m.happened ? [`${m.label} ${utcText(d.utc0, m.happened.from_us)}`] : []));
   const row = (name: string, value: string) => [h('dt', {}, name), h('dd', {}, value)];
   const away = d.interruptions.map((i) => `${utcText(d.utc0, i.at_us)} for ${lengthText(i.wall_ms)} (${i.why})`);
   return h(
@@ -18,6 +19,7 @@ function facts(d: Debrief): HTMLElement {
       'Worked',
       `${dayText(d.date)}, ${utcText(d.utc0, 0)} to ${utcText(d.utc0, d.end_us)} UTC (${clockText(d.end_us)}), ${d.ended}`,
     ),
+    row('Times, UTC', times.length > 0 ? held(times.join(', ')) : 'none'),
     row('Help given', d.helps === 0 ? 'none' : `${d.helps} times`),
     row('Interruptions', away.length > 0 ? away.join('; ') : 'none'),
     row('Printed', wallText(Date.now())),
@@ -35,10 +37,10 @@ function table(d: Debrief): HTMLElement {
       'tr',
       { class: m.critical && 'must' },
       h('th', { scope: 'row' }, m.title, m.critical && ' *'),
-      h('td', {}, m.standard),
-      h('td', {}, m.yours),
-      h('td', {}, m.go ? 'met' : m.exercised ? 'NOT MET' : 'NOT TRIED'),
-      h('td', { class: 'mono' }, `${Math.round(m.points)} of ${m.of}`),
+      h('td', {}, held(m.standard)),
+      h('td', {}, held(m.yours)),
+      h('td', {}, m.go ? 'met' : m.exercised ? 'NOT\u00a0MET' : 'NOT\u00a0TRIED'),
+      h('td', { class: 'mono' }, `${Math.round(m.points)}/${m.of}`),
     ),
   );
   return h(

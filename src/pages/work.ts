@@ -30,15 +30,18 @@ export function workPage(lent: Lent, ways: Ways, id: string): Page {
   const shelter = h('main', { class: 'work__shelter', id: 'main' });
   const bar = h('nav', { class: 'work__bar', 'aria-label': 'Watch' });
   const notes = h('div', { class: 'work__notes', 'aria-live': 'polite' });
-  const el = h('div', { class: 'work' }, shelter, notes, bar);
+  const name = h('h1', { class: 'unseen' }, 'Drill');
+  const el = h('div', { class: 'work' }, name, shelter, notes, bar);
   const closing: (() => void)[] = [];
   let closed = false;
   const close = () => {
     closed = true;
     for (const each of closing.reverse()) each();
   };
-  const stopWith = (note: HTMLElement) =>
-    refill(shelter, h('div', { class: 'page' }, h('h1', {}, 'The drill cannot go on'), note));
+  const stopWith = (note: HTMLElement) => {
+    name.textContent = 'The drill cannot go on';
+    refill(shelter, h('div', { class: 'page' }, h('h2', {}, 'The drill cannot go on'), note));
+  };
   const back = () => h('button', { type: 'button', class: 'push', onclick: () => ways.first() }, 'To the first page');
   const open = async () => {
     const run = lent.runs.load(id);
@@ -85,6 +88,8 @@ export function workPage(lent: Lent, ways: Ways, id: string): Page {
       );
     loading.say('Hanging the boxes in the shelter');
     const { session } = read.value;
+    name.textContent = session.title;
+    document.title = `${session.title} - Keydown`;
     closing.push(() => session.close());
     const shown = await lent.panel(shelter, session).catch(() => undefined);
     if (closed) return shown?.close();

@@ -1,0 +1,194 @@
+/** The pages in a real browser, from a real build. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { gzipSync } from 'node:zlib';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { KINDS } from '../../src/core/catalogue.ts';
+import { Drill } from '../../src/core/drill.ts';
+import { writeRecord } from '../../src/core/record/format.ts';
+import { parseScenario } from '../../src/core/scenario/scenario.ts';
+import { type Built, buildTrainer, openBrowser, serve } from '../browser/open.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const scenario = readFileSync(new URL('../../scenarios/first-call.yaml', import.meta.url), 'utf8');
+let files: Built;
+let site: Awaited<ReturnType<typeof serve>>;
+let browser: Browser;
+
+beforeAll(async () => {
+  files = await buildTrainer();
+  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  site?.close();
+});
+
+async function visit(place = '', viewport = { width: 1280, height: 720 }): Promise<Page> {
+  const page = await (await browser.newContext({ viewport })).newPage();
+  page.on('pageerror', (error) => expect.fail(error.message));
+  await page.goto(site.url + place);
+  return page;
+}
+
+async function faults(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: typeof import('axe-core') };
+    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+    const found = await axe.run({ runOnly: tags });
+    return found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
+  });
+}
+
+/** A record of a drill that was given up after ten seconds. */
+function shortRecord(): string {
+  const read = parseScenario(scenario, KINDS, { file: 'first-call.yaml', seed: 3 });
+  if (!read.ok) throw new Error(read.errors[0]?.expected);
+  const drill = new Drill(read.scenario, {
+    name: 'first-call.yaml',
+    scenario,
+    seed: 3,
+    manner: 'assessed',
+    stretch: 1,
+  });
+  drill.act('feed.isolator', true);
+  drill.advance(10e6);
+  drill.end('given up');
+  return writeRecord(drill.record);
+}
+
+async function openRecord(page: Page, text: string): Promise<void> {
+  await page
+    .getByLabel('Record file')
+    .setInputFiles({ name: 'a.jsonl', mimeType: 'text/plain', buffer: Buffer.from(text) });
+}
+
+describe('first page', () => {
+  it('costs at most 60 kB of script, gzipped, before it can be used', async () => {
+    const asked: string[] = [];
+    const page = await visit();
+    page.on('request', (request) => asked.push(request.url()));
+    await page.reload({ waitUntil: 'load' });
+    const html = files.get('index.html')?.toString() ?? '';
+    const first = [...html.matchAll(/(?:src|href)="\.\/(assets\/[^"]+\.js)"/g)].map(([, name]) => name as string);
+    const size = first.reduce((sum, name) => sum + gzipSync(files.get(name) as Buffer).length, 0);
+    expect(first.length).toBeGreaterThan(0);
+    expect(size).toBeLessThan(60_000);
+    expect(asked.filter((url) => /phaser|catalogue|drill|panel-/.test(url))).toEqual([]);
+  });
+
+  it('leads to the order by Enter, back by Escape, and to a listed drill by its number', async () => {
+    const page = await visit();
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'First traffic to Tern Ness' }).waitFor();
+    expect(await page.getByRole('radio', { name: 'shown' }).isChecked()).toBe(true);
+    await page.keyboard.press('Escape');
+    await page.getByRole('radio', { name: 'unaided' }).check();
+    await page.getByRole('button', { name: 'another draw' }).focus();
+    await page.keyboard.press('1');
+    await page.getByRole('heading', { name: 'How it is marked' }).waitFor();
+    expect(await page.getByRole('radio', { name: 'unaided' }).isChecked()).toBe(true);
+  });
+
+  it('types digits into the draw instead of opening drills', async () => {
+    const page = await visit();
+    await page.getByLabel('Draw').fill('');
+    await page.getByLabel('Draw').pressSequentially('12');
+    await page.getByRole('heading', { name: 'You are alone' }).waitFor();
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('1');
+    await page.waitForURL(/#order\/first-call\/prompted\/12$/);
+  });
+
+  it('asks for a record file by O', async () => {
+    const page = await visit();
+    const asked = page
+      .getByLabel('Record file')
+      .evaluate((chooser) => new Promise((done) => chooser.addEventListener('click', () => done('asked'))));
+    await page.keyboard.press('o');
+    expect(await asked).toBe('asked');
+  });
+
+  it('keeps the theme', async () => {
+    const page = await visit();
+    await page.keyboard.press('s');
+    await page.getByRole('radio', { name: 'night lamp' }).check();
+    await page.keyboard.press('Escape');
+    await page.reload();
+    expect(await page.locator('html').getAttribute('data-theme')).toBe('night');
+  });
+
+  it.each([
+    [1280, 720],
+    [1920, 1080],
+    [390, 844],
+  ])('has no fault that axe finds, and no sideways scroll, at %i x %i', async (width, height) => {
+    const page = await visit('', { width, height });
+    await page.locator('.first__picture svg').waitFor();
+    expect(await faults(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  });
+});
+
+describe('order page', () => {
+  it('has papers that the draw decides', async () => {
+    const card = async (seed: number) => {
+      const page = await visit(`#order/first-call/shown/${seed}`);
+      await page.locator('summary', { hasText: 'Recognition card' }).click();
+      return page.locator('table.grid').textContent();
+    };
+    expect(await card(1)).toBe(await card(1));
+    expect(await card(1)).not.toBe(await card(2));
+  });
+
+  it('has no fault that axe finds with all papers open', async () => {
+    for (const width of [1280, 390]) {
+      const page = await visit('#order/first-call/assessed/5', { width, height: 800 });
+      await page.locator('summary').first().waitFor();
+      for (const fold of await page.locator('summary').all()) await fold.click();
+      expect(await faults(page)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    }
+  });
+});
+
+describe('debrief page', () => {
+  it('marks a record from a file and shows what decided it', async () => {
+    const page = await visit();
+    await openRecord(page, shortRecord());
+    await page.getByText('NO-GO', { exact: true }).first().waitFor();
+    expect(await page.getByRole('row', { name: /Guard on and earth/ }).textContent()).toContain('not tried');
+    expect(await faults(page)).toEqual([]);
+    await page.keyboard.press('2');
+    expect(await page.getByText(/^2 of \d+$/).count()).toBe(1);
+  });
+
+  it('prints a sheet with name, verdict and signatures, and nothing else', async () => {
+    const page = await visit();
+    await openRecord(page, shortRecord());
+    await page.getByLabel('Name on the printed sheet').fill('<b>Ada</b>');
+    await page.emulateMedia({ media: 'print' });
+    const sheet = page.getByRole('region', { name: 'Sheet for the printer' });
+    expect(await sheet.isVisible()).toBe(true);
+    expect(await sheet.textContent()).toContain('<b>Ada</b>');
+    expect(await sheet.textContent()).toContain('Instructor, date');
+    expect(await page.locator('.chart').isVisible()).toBe(false);
+  });
+
+  it.each([
+    ['nothing', ''],
+    ['a record cut short', shortRecord().slice(0, 9000)],
+    ['an unknown version', shortRecord().replace('"keydown-record":1', '"keydown-record":99')],
+    ['bytes', '\u0000\u0001\ufffd<script>alert(1)</script>'],
+    ['a scenario that is none', shortRecord().replace('id: first-call', 'id: [')],
+  ])('says where the fault is in %s, and shows no debrief', async (_what, text) => {
+    const page = await visit();
+    await openRecord(page, text);
+    const alert = page.getByRole('alert');
+    await alert.waitFor();
+    expect(await alert.textContent()).toMatch(/:\d+:\d+: \S+ expected/);
+    expect(await page.locator('.verdict').count()).toBe(0);
+  });
+});
