@@ -3,7 +3,11 @@ import { Howl, Howler } from 'howler';
 import { LOOPS, type Loop, recordingOf, STRIKES, type Strike } from './cues.ts';
 import type { Running } from './shelter.ts';
 
-const files = import.meta.glob<string>('../../assets/sounds/*.wav', { query: '?url', import: 'default', eager: true });
+const files = import.meta.glob<string>('../../assets/sounds/*.wav', {
+  query: '?url&no-inline',
+  import: 'default',
+  eager: true,
+});
 
 /** Loops swell and sink over so long, ms. */
 const FADE_MS = 250;
@@ -40,6 +44,11 @@ export class Player {
   private readonly howls = new Map<string, Howl>();
   private readonly going = new Map<Loop, number>();
   private readonly last = new Map<Strike, number>();
+
+  /** Fetches what strikes, so that the first one is not late. */
+  constructor() {
+    for (const strike of Object.keys(STRIKES) as Strike[]) this.howl(strike);
+  }
 
   strike(strike: Strike, now_ms: number): void {
     if (now_ms - (this.last.get(strike) ?? -APART_MS) < APART_MS) return;

@@ -54,6 +54,7 @@ class SoundAtWork implements Sound {
 
   close(): void {
     for (const end of this.ending) end();
+    this.captions.tell(performance.now(), [], null, []);
     this.player.close();
     this.sidetone?.close();
     this.outlet?.disconnect();
