@@ -15,8 +15,9 @@ const letter = (word: string): string => charFor(word) ?? word.toUpperCase();
 /** The reply to a challenge (letters, or their spelling words), or null when the card has no such row or column. */
 export function replyFor(card: RecognitionCard | null, row: string, column: string): string | null {
   if (!card) return null;
-  const r = card.rows.indexOf(letter(row));
-  const c = card.columns.indexOf(letter(column));
+  // By letter, not by indexOf: that finds '' and 'AB' in 'ABC' too.
+  const r = Array.from(card.rows).indexOf(letter(row));
+  const c = Array.from(card.columns).indexOf(letter(column));
   return card.cells[r]?.[c] ?? null;
 }
 
