@@ -2,14 +2,12 @@
 import './pages/styles.ts';
 import drills from 'virtual:scenarios';
 import { App } from './pages/app.ts';
-import type { Lent, Rooms } from './pages/host.ts';
+import type { Rooms } from './pages/host.ts';
 import { Runs } from './store/runs.ts';
 import { keepSettings, readSettings } from './store/settings.ts';
 import { openShelf } from './store/shelf.ts';
 
 const texts = import.meta.glob<string>('../scenarios/*.yaml', { query: '?raw', import: 'default' });
-const panels = import.meta.glob<{ openPanel: Lent['panel'] }>('./panel/panel.ts');
-const sounds = import.meta.glob<{ openSound: Lent['sound'] }>('./sound/sound.ts');
 
 async function openRooms(): Promise<Rooms> {
   const [
@@ -61,6 +59,6 @@ new App(document.getElementById('app') as HTMLElement, {
   settings: { read: () => readSettings(shelf), keep: (settings) => keepSettings(shelf, settings) },
   picture: async (h) =>
     (await import('./panel/props/picture.ts')).pictureOps({ x: 0, y: 0, w: 612, h, name: 'Marram 4' }),
-  panel: async (parent, bench) => (await panels['./panel/panel.ts']!()).openPanel(parent, bench),
-  sound: async (bench) => (await sounds['./sound/sound.ts']!()).openSound(bench),
+  panel: async (parent, bench) => (await import('./panel/panel.ts')).openPanel(parent, bench),
+  sound: async (bench) => (await import('./sound/sound.ts')).openSound(bench),
 });

@@ -47,16 +47,22 @@ export class WallClock implements Clock {
 export class HandClock implements Clock {
   readonly sleeps = false;
   private ms = 0;
+  private running = false;
   now(): number {
     return this.ms;
   }
   at(): number {
     return this.ms;
   }
-  start(): void {}
-  stop(): void {}
+  start(): void {
+    this.running = true;
+  }
+  stop(): void {
+    this.running = false;
+  }
   skip(): void {}
+  /** Turns it on by so much; nothing while it is stopped. */
   advance(ms: number): void {
-    this.ms += ms;
+    if (this.running) this.ms += ms;
   }
 }

@@ -75,6 +75,13 @@ export type Settings = {
 /** The shelter and its loudspeaker once they stand. */
 export type Shown = { close(): void };
 
+/** The loudspeaker: what sounds is always known in words, whether or not it can be heard. */
+export type Sounding = Shown & {
+  mute(on: boolean): void;
+  sounding(): readonly string[];
+  onSounding(listener: (words: readonly string[]) => void): () => void;
+};
+
 /** A drill being worked, as the other shells see it. */
 export interface Workbench {
   readonly drill: Drill;
@@ -101,5 +108,5 @@ export type Lent = {
   /** The first page's picture, 612 wide; less than 524 high cuts the sky. */
   picture(height: number): Promise<readonly Stroke[]>;
   panel(parent: HTMLElement, bench: Workbench): Promise<Shown>;
-  sound(bench: Workbench): Promise<Shown & { mute(on: boolean): void }>;
+  sound(bench: Workbench): Promise<Sounding>;
 };

@@ -63,7 +63,7 @@ export function settingsSlip(lent: Lent, onClose?: () => void): void {
         (stretch) => change({ stretch }),
         h('p', { class: 'quiet' }, 'Holds from the next drill on. The record says so.'),
       ),
-      h('label', { class: 'holes__one' }, sound, 'Sound; everything heard is written out as well'),
+      h('label', { class: 'holes__one' }, sound, 'Sound. When it is off, what sounds is written out'),
     ],
     onClose,
   );

@@ -1,7 +1,7 @@
 /** The page on which a drill is worked: it lends the window to the shelter, and keeps the watch. */
 import { type Benched, bench, hold } from './bench.ts';
 import { cap, h, refill } from './dom.ts';
-import type { Lent, StoredRun, Trouble } from './host.ts';
+import type { Lent, Sounding, StoredRun, Trouble } from './host.ts';
 import { lengthText } from './hours.ts';
 import { saveText } from './save.ts';
 import type { Session } from './session.ts';
@@ -101,7 +101,9 @@ export function workPage(lent: Lent, ways: Ways, id: string): Page {
   const watch = ({ session, engineWas }: Benched) => {
     if (engineWas !== undefined)
       note(notes, `This run was begun with another version of the trainer (${engineWas}); small things may differ.`);
-    const sound = soundOf(lent, session, closing);
+    const words = h('p', { class: 'work__words' });
+    el.append(words);
+    const sound = soundOf(lent, session, words, closing);
     closing.push(keepWatch(lent, session, notes, () => ways.debrief(id)));
     const opened = () => watchSlip(lent, ways, session, sound);
     const help = () => void session.askHelp();
@@ -132,19 +134,29 @@ const NO_PANEL: Trouble = {
   todo: 'Look to the connection, then reload this page: the drill goes on where it was.',
 };
 
-function soundOf(lent: Lent, session: Session, closing: (() => void)[]): (on: boolean) => void {
-  let mute: ((on: boolean) => void) | undefined;
+/** Lets the loudspeaker sound, or writes what would sound; the answer switches between the two. */
+function soundOf(lent: Lent, session: Session, words: HTMLElement, closing: (() => void)[]): (on: boolean) => void {
+  let isOn = lent.settings.read().sound;
+  let sound: Sounding | undefined;
+  const tell = () => {
+    words.textContent = isOn ? '' : (sound?.sounding().join(', ') ?? '');
+  };
+  const turn = (on: boolean) => {
+    isOn = on;
+    sound?.mute(!on);
+    tell();
+  };
   lent.sound(session).then(
-    (sound) => {
-      closing.push(() => sound.close());
-      mute = (on) => sound.mute(on);
-      mute(!lent.settings.read().sound);
+    (opened) => {
+      sound = opened;
+      closing.push(opened.onSounding(tell), () => opened.close());
+      turn(isOn);
     },
     () => {
-      // Everything heard is written out as well: a drill without sound is a whole drill.
+      // Speech and print are written out by the shelter: a drill without sound is a whole drill.
     },
   );
-  return (on) => mute?.(!on);
+  return turn;
 }
 
 /** Sets the clock going, stops it while the page cannot be seen, tells of steps and troubles, and of the end. */

@@ -20,9 +20,15 @@ const TYPES: Record<string, string> = {
 /** The files of a build, by their path below the root. */
 export type Built = Map<string, Buffer>;
 
-/** Builds the trainer into memory. */
-export async function buildTrainer(): Promise<Built> {
-  const made = (await build({ root, logLevel: 'error', build: { write: false } })) as Rolldown.RolldownOutput;
+/** Builds the trainer into memory, or with the same settings another page whose `index.html` is in `page`. */
+export async function buildTrainer(page = root): Promise<Built> {
+  const settings = { configFile: resolve(root, 'vite.config.ts'), publicDir: resolve(root, 'public') };
+  const made = (await build({
+    ...settings,
+    root: page,
+    logLevel: 'error',
+    build: { write: false },
+  })) as Rolldown.RolldownOutput;
   return new Map(
     made.output.map((file) => [
       file.fileName,

@@ -104,11 +104,10 @@ describe('first page', () => {
 
   it('asks for a record file by O', async () => {
     const page = await visit();
-    const asked = page
-      .getByLabel('Record file')
-      .evaluate((chooser) => new Promise((done) => chooser.addEventListener('click', () => done('asked'))));
+    const chooser = page.getByLabel('Record file');
+    await chooser.evaluate((el) => el.addEventListener('click', () => el.setAttribute('data-asked', '')));
     await page.keyboard.press('o');
-    expect(await asked).toBe('asked');
+    await page.locator('[data-asked]').waitFor({ state: 'attached' });
   });
 
   it('keeps the theme', async () => {

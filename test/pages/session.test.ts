@@ -80,6 +80,8 @@ describe('session', () => {
     b.wall.ms += 60_000;
     b.session.go();
     expect(lines(b).at(-1)).toMatchObject({ k: 'interruption', wall_ms: 60_000, why: 'hidden', t: 2_000_000 });
+    pass(b, 500);
+    expect(b.session.drill.now_us).toBe(2_500_000);
   });
 
   it('ends for good, and says so on the shelf', () => {
