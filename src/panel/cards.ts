@@ -1,0 +1,168 @@
+/** Cards of prose over the drawing: explain, now, what is heard, papers. All text, all DOM. */
+import type { Control, Indicator } from '../core/station/box.ts';
+import { el, tell } from './controls/dom.ts';
+import type { NowStep, PanelHost, Sight } from './host.ts';
+import { capital, valueText } from './words.ts';
+
+/** The warning triangle, as a picture for cards. */
+function triangle(): HTMLElement {
+  const span = el('span', { class: 'triangle', 'aria-hidden': 'true' });
+  span.innerHTML =
+    '<svg viewBox="0 0 30 27"><path d="M15 2L28 25H2Z" fill="var(--persimmon)" stroke="var(--persimmon)" stroke-width="3" stroke-linejoin="round"/><path d="M15 10V17" stroke="var(--sheet)" stroke-width="3" stroke-linecap="round"/><circle cx="15" cy="21.5" r="1.7" fill="var(--sheet)"/></svg>';
+  return span;
+}
+
+const KEYS_OF: Readonly<Record<string, readonly [string, string][]>> = {
+  number: [
+    ['← →', 'turn'],
+    ['Page', '10 steps'],
+    ['Enter', 'type it'],
+  ],
+  words: [['← →', 'move']],
+  switch: [['Space', 'in, out']],
+  press: [['Space', 'press']],
+  text: [['Enter', 'write']],
+};
+
+/** The card that explains the control in hand. */
+export class ExplainCard {
+  readonly el = el('section', { class: 'card explain', 'aria-label': 'Explain', tabindex: -1 });
+  private shown = '';
+
+  /** Explains a control of a box. */
+  show(box: { name: string; about: string }, control: Control | undefined, sight: Sight, full: string): void {
+    const key = `${box.name} ${full}`;
+    if (key === this.shown) return;
+    this.shown = key;
+    const head = el('h2', { class: 'card__head' }, control ? capital(control.name) : box.name);
+    const said = el('p', {}, control ? control.inside : box.about);
+    const keys = control ? (KEYS_OF[control.range.kind] ?? []) : [];
+    const range = control && rangeText(control);
+    this.el.replaceChildren(
+      head,
+      el(
+        'div',
+        { class: 'card__body' },
+        said,
+        ...(range ? [el('p', { class: 'quiet' }, range)] : []),
+        ...(control
+          ? [el('p', { class: 'quiet' }, `In the box: ${box.name}.`)]
+          : [el('p', { class: 'quiet' }, 'Tab goes to its controls; each is explained here.')]),
+      ),
+      ...(control?.caution ? [el('div', { class: 'card__caution' }, triangle(), el('p', {}, control.caution))] : []),
+      ...(keys.length
+        ? [el('div', { class: 'card__keys' }, ...keys.flatMap(([k, does]) => [el('kbd', {}, k), el('span', {}, does)]))]
+        : []),
+    );
+    void sight;
+    void valueText;
+  }
+}
+
+function rangeText(c: Control): string {
+  const r = c.range;
+  if (r.kind === 'words') return `Positions: ${r.words.join(', ')}.`;
+  if (r.kind === 'number') return `From ${r.min} to ${r.max} ${r.unit} in steps of ${r.step}.`.replace(' uH', ' µH');
+  return '';
+}
+
+/** The slip that says what is next. */
+export class NowSlip {
+  readonly el = el('section', { class: 'card now', 'aria-label': 'Now' });
+  private index = -1;
+
+  constructor(private readonly host: PanelHost) {
+    this.el.hidden = true;
+  }
+
+  update(): void {
+    const step: NowStep | null = this.host.guideStep?.() ?? null;
+    this.el.hidden = step === null;
+    if (!step || step.index === this.index) return;
+    this.index = step.index;
+    this.el.replaceChildren(
+      el('div', { class: 'now__head' }, el('h2', {}, 'Now'), el('span', {}, `step ${step.index + 1} of ${step.of}`)),
+      el('p', { class: 'now__title' }, step.step.title),
+      ...(step.tip === step.step.title ? [] : [el('p', {}, step.tip)]),
+    );
+  }
+}
+
+type Caption = { n: number; words: string; ended: boolean; by: string };
+
+/** What the ear made out: the last words, and a polite voice for those that are complete. */
+export class HeardStrip {
+  readonly el: HTMLElement;
+  private readonly list = el('div', { class: 'heard__list' });
+  private readonly voice = el('p', { class: 'unseen', 'aria-live': 'polite' });
+  private spoken = 0;
+
+  constructor(private readonly most: number) {
+    this.el = el(
+      'section',
+      { class: 'heard', 'aria-label': 'Heard' },
+      el('h2', { class: 'heard__head' }, 'Heard'),
+      this.list,
+      this.voice,
+    );
+  }
+
+  update(sight: Sight): void {
+    const all = ((sight.see('hand.heard') as unknown as Caption[] | null) ?? []).slice(-this.most);
+    const saying = String(sight.see('hand.saying') ?? '');
+    const lines = all.map((c) => `${c.by === 'morse' ? 'Morse: ' : ''}${c.words}${c.ended ? '' : ' …'}`);
+    if (saying) lines.push(`You: ${saying}`);
+    const shown = lines.slice(-this.most);
+    while (this.list.childElementCount > shown.length) this.list.lastElementChild!.remove();
+    shown.forEach((text, i) => {
+      const line = this.list.children[i] ?? this.list.appendChild(el('p', {}));
+      tell(line, text);
+    });
+    this.el.classList.toggle('heard--none', shown.length === 0);
+    const done = all.filter((c) => c.ended).at(-1);
+    if (done && done.n > this.spoken) {
+      this.spoken = done.n;
+      tell(this.voice, `Heard: ${done.words}`);
+    }
+  }
+}
+
+/** An indicator for who cannot see it: its name and what it shows. */
+export function readingOf(full: string, indicator: Pick<Indicator<never>, 'name' | 'face' | 'unit' | 'min' | 'max'>) {
+  const { face, name, unit = '', min = 0, max = 100 } = indicator;
+  const role = face === 'sail' || face === 'reeds' || face === 'scale' ? 'meter' : face === 'window' ? 'status' : 'img';
+  const node = el('div', { role, class: 'reading', 'aria-label': capital(name), 'data-indicator': full });
+  if (role === 'status') node.setAttribute('aria-live', 'off');
+  const update = (sight: Sight): void => {
+    const v = sight.see(full);
+    if (role === 'meter') {
+      const [lo, hi] = face === 'scale' ? [0, 28_000] : [min, max];
+      const value = Math.round(Number(v ?? 0) * 100) / 100;
+      node.setAttribute('aria-valuemin', String(lo));
+      node.setAttribute('aria-valuemax', String(hi));
+      node.setAttribute('aria-valuenow', String(Math.max(lo, Math.min(hi, value))));
+      node.setAttribute('aria-valuetext', `${value} ${unit}`.trim());
+    } else if (role === 'img') node.setAttribute('aria-label', `${capital(name)}: ${imgWords(face, v)}`);
+    else tell(node, `${typeof v === 'object' ? '' : String(v)} ${unit}`.trim());
+  };
+  return { el: node, update };
+}
+
+function imgWords(face: string, v: unknown): string {
+  if (face === 'lamp') return v === true ? 'lit' : 'dark';
+  if (face === 'blades') {
+    const b = v as { mark: number; space: number; lean: number };
+    const lean = Math.abs(b.lean) < 0.08 ? 'upright' : b.lean > 0 ? 'lean right' : 'lean left';
+    return `mark ${Math.round(b.mark * 100)} per cent, space ${Math.round(b.space * 100)} per cent, ${lean}`;
+  }
+  if (face === 'tape') {
+    const t = v as number[] | { codes: number[]; at: number };
+    return Array.isArray(t)
+      ? `${t.length} columns`
+      : t.codes.length
+        ? `column ${t.at} of ${t.codes.length}`
+        : 'no tape';
+  }
+  if (v === null) return 'nothing';
+  return typeof v === 'object' ? '' : String(v);
+}

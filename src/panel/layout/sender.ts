@@ -1,0 +1,149 @@
+/** Sender: what is sent above, how it reaches the whip along the track. */
+import { type FilterValue, filter } from '../faces/filter.ts';
+import { limpet } from '../faces/limpet.ts';
+import { words } from '../kit/ops.ts';
+import { facePiece, live } from '../tiles.ts';
+import type { BoxLayout, Spot } from './layout.ts';
+import { signalTrack } from './tracks.ts';
+
+const ROW = 596;
+const NAME = 46;
+const FILTER = { x: 716, y: 572, w: 66, h: 48 };
+const lever = (x: number, label: string, s = 48): Spot => ({ x, y: ROW + 2, s, label, drop: NAME - 2, over: true });
+const push = (y: number, label: string): Spot => ({ x: 466, y, s: 28, label, more: { side: 'right' } });
+
+export const sender: BoxLayout = {
+  slab: { x: 30, y: 390, w: 906, h: 278, hooks: [109, 797] },
+  brow: (s) => `${watts(s.see('sender.out'))} W out   ${watts(s.see('sender.back'))} W back`,
+  controls: {
+    frequency: { x: 52, y: 452, s: 27, h: 50, label: 'Frequency, kHz' },
+    setting: {
+      x: 382,
+      y: 488,
+      s: 21,
+      label: 'Stored setting',
+      drop: -55,
+      more: { ring: true, from: -154, to: 154 },
+    },
+    keep: push(470, 'keep'),
+    seek: push(512, 'seek'),
+    emission: { x: 592, y: 488, s: 21, label: 'Emission', drop: -55, more: { ring: true, from: -100, to: 92 } },
+    readiness: lever(110, 'Readiness', 50),
+    power: lever(240, 'Power'),
+    loading: { x: 338, y: ROW, s: 26, label: 'Loading', drop: NAME, value: 17, over: true },
+    side: {
+      x: 420,
+      y: ROW + 4,
+      s: 34,
+      label: 'Loading side',
+      drop: NAME - 4,
+      value: 17,
+      over: true,
+      more: { size: 0 },
+    },
+    coil: { x: 508, y: ROW, s: 26, label: 'Whip coil', drop: NAME, value: 17, over: true },
+    cage: { x: 594, y: ROW, s: 22, as: 'none', hit: { left: 570, top: 546, right: 618, bottom: 578 } },
+    carrier: {
+      x: 594,
+      y: ROW,
+      s: 21,
+      label: 'Test carrier',
+      drop: NAME,
+      over: true,
+      hit: { left: 570, top: 578, right: 618, bottom: 628 },
+    },
+    filter: { x: FILTER.x, y: FILTER.y, s: FILTER.w, as: 'none', hit: box(FILTER.x, FILTER.y, 66, 48) },
+    clean: { x: 814, y: 614, s: 26, label: 'clean', more: { side: 'right' } },
+    fan: { x: 814, y: 584, s: 22, label: '', more: { side: 'right' } },
+    meter: { x: 894, y: 646, s: 11, as: 'none', hit: { left: 866, top: 630, right: 932, bottom: 664 } },
+  },
+  indicators: {
+    out: { x: 708, y: 428, s: 96, label: 'Power out', drop: 113, more: { numbers: [0, 75, 150], step: 7.5, long: 10 } },
+    back: {
+      x: 822,
+      y: 428,
+      s: 96,
+      label: 'Power back',
+      drop: 113,
+      more: { numbers: [0, 25, 50], step: 2.5, long: 10 },
+    },
+    small: { x: 870, y: 560, s: 58, label: '', more: { numbers: [], step: 10, long: 5 } },
+    ready: { x: 128, y: 404, s: 6, label: '' },
+    motors: { x: 196, y: 404, s: 6, label: '' },
+    trip: { x: 294, y: 404, s: 6, label: '' },
+    radiating: { x: 668, y: ROW, s: 10, label: 'Radiating', drop: NAME, over: true },
+    kHz: { x: 52, y: 514, s: 130, h: 24, label: '' },
+    filterState: { x: 716, y: 634, s: 66, h: 24, label: '' },
+    seeking: { x: 452, y: 530, s: 70, h: 22, label: '', more: { frame: false } },
+  },
+  under: [
+    signalTrack(
+      'sender/track',
+      {
+        lines: [
+          [
+            [32, ROW],
+            [698, ROW],
+          ],
+        ],
+        ends: [
+          [32, ROW],
+          [700, ROW],
+        ],
+      },
+      (s) => s.wires.radiated_W > 0,
+    ),
+  ],
+  extra: [
+    live(
+      'sender/lampWords',
+      { left: 100, top: 392, right: 380, bottom: 416 },
+      (s) => ['ready', 'motors', 'trip'].map((id) => s.see(`sender.${id}`) === true),
+      (on) =>
+        ['hot', 'motors', 'tripped'].map((text, i) =>
+          words(text, [140, 208, 306][i]!, 409, { bold: on[i] ?? false, fill: on[i] ? 'ink' : 'ink2' }),
+        ),
+    ),
+    live(
+      'sender/tuned',
+      { left: 190, top: 516, right: 260, bottom: 540 },
+      () => null,
+      () => [],
+      [words('tuned now', 192, 531, { fill: 'ink2' })],
+    ),
+    facePiece('sender.filter', filter, FILTER, (s): FilterValue => {
+      const state = s.see('sender.filterState');
+      return {
+        fitted: state !== 'out',
+        dirt: state === 'dirty' ? 0.75 : 0,
+        fan: 14,
+        running: s.standing('sender.fan') === true && s.wires.live.sender,
+      };
+    }),
+    live(
+      'sender/fanWord',
+      { left: 828, top: 574, right: 866, bottom: 596 },
+      () => null,
+      () => [],
+      [words('fan', 834, 589)],
+    ),
+    facePiece(
+      'sender.meter',
+      limpet,
+      { x: 898, y: 642, r: 10, words: ['volts', 'heat'], angles: [-55, 55], size: 0 },
+      (s) => (s.standing('sender.meter') === 'heat' ? 1 : 0),
+    ),
+    live(
+      'sender/meterWord',
+      { left: 840, top: 632, right: 884, bottom: 656 },
+      (s) => String(s.standing('sender.meter')),
+      (text) => [words(text, 882, 650, { anchor: 'end', bold: true })],
+    ),
+  ],
+};
+
+const watts = (v: unknown): string => String(Math.round(Number(v ?? 0)));
+
+function box(x: number, y: number, w: number, h: number) {
+  return { left: x, top: y, right: x + w, bottom: y + h };
+}

@@ -1,0 +1,205 @@
+/** The shelter on the screen: a drawing, and over it the only layer that takes input. */
+import './panel.css';
+import type { Boxed } from './boxes.ts';
+import type { Hand } from './controls/control.ts';
+import { el } from './controls/dom.ts';
+import { BAYS, type PanelHost, type Place, type Sight, sightOf } from './host.ts';
+import { FONTS } from './kit/painter.ts';
+import { CONTRAST, NIGHT, PAPER, type Palette } from './kit/palette.ts';
+import { Scene } from './scene.ts';
+import { View } from './view.ts';
+
+export type { PanelHost, Place } from './host.ts';
+
+/** Narrower than this the bays are laid out anew, one under the other. */
+const NARROW_PX = 600;
+const SETTLE_MS = 150;
+const SAY_MS = 4200;
+
+const DESIGN = { w: 1280, h: 720 };
+
+/** Opens the panel in `parent`. */
+export async function openPanel(
+  parent: HTMLElement,
+  host: PanelHost,
+): Promise<{ close(): void; goTo(place: Place): void }> {
+  await Promise.all(FONTS.map((f) => document.fonts.load(f)));
+  const panel = new Panel(parent, host);
+  await panel.open();
+  return panel;
+}
+
+const themeOf = (): Palette => {
+  const name = document.documentElement.dataset['theme'];
+  return name === 'night' ? NIGHT : name === 'contrast' ? CONTRAST : PAPER;
+};
+
+class Panel {
+  private readonly root = el('div', { class: 'panel' });
+  private readonly stage = el('div', { class: 'panel__stage' });
+  private readonly drawing = el('div', { class: 'panel__drawing', 'aria-hidden': 'true' });
+  private readonly sight: Sight;
+  private scene!: Scene;
+  private view: View | undefined;
+  private place: Place = 'shelter';
+  private readonly closing: (() => void)[] = [];
+  private said = 0;
+  private readonly note = el('p', { class: 'panel__note', role: 'status' });
+
+  constructor(
+    private readonly parent: HTMLElement,
+    private readonly host: PanelHost,
+  ) {
+    this.sight = sightOf(host.drill);
+    this.stage.append(this.drawing);
+    this.root.append(this.stage);
+    parent.append(this.root);
+  }
+
+  async open(): Promise<void> {
+    const still = matchMedia('(prefers-reduced-motion: reduce)');
+    this.scene = await Scene.open(this.drawing, this.format(), themeOf());
+    this.scene.still = still.matches;
+    this.listen(still, 'change', () => {
+      this.scene.still = still.matches;
+    });
+    this.closing.push(this.host.onChange(() => this.refresh()));
+    this.follow();
+    this.build();
+  }
+
+  private listen(target: EventTarget, name: string, on: (e: never) => void): void {
+    target.addEventListener(name, on as EventListener);
+    this.closing.push(() => target.removeEventListener(name, on as EventListener));
+  }
+
+  /** Size of the window, its pixels, and the theme may change at any time. */
+  private follow(): void {
+    let timer = 0;
+    const later = () => {
+      clearTimeout(timer);
+      this.fit();
+      timer = window.setTimeout(() => this.build(), SETTLE_MS);
+    };
+    this.listen(window, 'resize', later);
+    const arm = () => {
+      const media = matchMedia(`(resolution: ${devicePixelRatio}dppx)`);
+      media.addEventListener(
+        'change',
+        () => {
+          later();
+          arm();
+        },
+        { once: true },
+      );
+    };
+    arm();
+    const theme = new MutationObserver(() => this.build());
+    theme.observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
+    this.closing.push(() => theme.disconnect());
+    this.listen(window, 'keydown', (e: KeyboardEvent) => this.keyed(e));
+  }
+
+  get isNarrow(): boolean {
+    return this.parent.clientWidth <= NARROW_PX;
+  }
+
+  private format(): { w: number; h: number; k: number; dpr: number } {
+    const height = Math.max(320, window.innerHeight - Math.max(0, this.parent.getBoundingClientRect().top + scrollY));
+    const k = Math.min(this.parent.clientWidth / DESIGN.w, height / DESIGN.h);
+    return { ...DESIGN, k, dpr: devicePixelRatio };
+  }
+
+  private fit(): void {
+    const { w, h, k } = this.format();
+    this.stage.style.width = `${w * k}px`;
+    this.stage.style.height = `${h * k}px`;
+    this.stage.style.setProperty('--u', `${k}px`);
+  }
+
+  /** Builds the place anew: another place, size or theme. */
+  private build(): void {
+    this.fit();
+    const focused = (document.activeElement as HTMLElement | null)?.dataset?.['control'];
+    this.view?.el.remove();
+    this.view = new View(this.place, this.boxes, this.host, this.hand(), {
+      goTo: (place) => this.goTo(place),
+      refresh: () => this.refresh(),
+    });
+    this.stage.append(this.view.el, this.note);
+    this.scene.show(this.view.pieces, this.sight, this.format(), themeOf());
+    if (focused) this.view.focus(focused);
+    this.refresh();
+  }
+
+  private get boxes(): readonly Boxed[] {
+    return this.host.drill.station.boxes;
+  }
+
+  private hand(): Hand {
+    return {
+      sight: this.sight,
+      design: DESIGN,
+      act: (control, value, near, stamp_ms) => {
+        const why = this.host.act(control, value, stamp_ms);
+        if (why) this.say(near, why);
+        this.refresh();
+        return why === undefined;
+      },
+      say: (near, text) => this.say(near, text),
+    };
+  }
+
+  /** A refusal in words, beside what was touched. */
+  private say(near: HTMLElement, text: string): void {
+    const a = near.getBoundingClientRect();
+    const b = this.stage.getBoundingClientRect();
+    const { style } = this.note;
+    style.left = `${Math.max(0, Math.min(b.width - 280, a.left - b.left))}px`;
+    style.top = `${Math.max(0, Math.min(b.height - 60, a.bottom - b.top + 8))}px`;
+    this.note.textContent = text.charAt(0).toUpperCase() + text.slice(1);
+    this.note.classList.add('panel__note--on');
+    clearTimeout(this.said);
+    this.said = window.setTimeout(() => {
+      this.note.classList.remove('panel__note--on');
+      this.note.textContent = '';
+    }, SAY_MS);
+  }
+
+  private refresh(): void {
+    this.scene.look(this.sight);
+    this.view?.update(this.sight);
+  }
+
+  private keyed(e: KeyboardEvent): void {
+    if (document.querySelector('dialog[open]')) return;
+    if (e.key === 'Escape' && !e.repeat) {
+      if (this.view?.escape()) e.preventDefault();
+      return;
+    }
+    if (!e.altKey || e.repeat || e.ctrlKey || e.metaKey) return;
+    const digit = /^Digit([0-5])$/.exec(e.code)?.[1];
+    if (digit === '0') this.goTo('shelter');
+    else if (digit) this.goTo(BAYS[Number(digit) - 1]!.place);
+    else if (e.code === 'KeyE') this.view?.explain();
+    else if (e.code === 'KeyM') this.view?.form();
+    else if (e.code === 'KeyR') this.view?.ribbon();
+    else return;
+    e.preventDefault();
+  }
+
+  /** Goes close to a bay, or back before the whole shelter. */
+  goTo(place: Place): void {
+    const from = this.place;
+    this.place = place;
+    this.build();
+    this.view?.arrive(from);
+  }
+
+  close(): void {
+    for (const each of this.closing.reverse()) each();
+    clearTimeout(this.said);
+    this.scene.close();
+    this.root.remove();
+  }
+}

@@ -1,0 +1,306 @@
+/** The control layer of one place: its boxes' controls and readings, cards, tabs. Rebuilt with the place. */
+import type { Control } from '../core/station/box.ts';
+import type { Boxed } from './boxes.ts';
+import { ExplainCard, HeardStrip, NowSlip, readingOf } from './cards.ts';
+import type { Hand, Handle } from './controls/control.ts';
+import { el, lay, mark, tell } from './controls/dom.ts';
+import { makeControl } from './controls/make.ts';
+import { wordLine } from './controls/writing.ts';
+import { BAYS, type PanelHost, type Place, type Sight } from './host.ts';
+import type { Box } from './kit/bounds.ts';
+import { textWidth } from './kit/metrics.ts';
+import { LAYOUTS } from './layout/all.ts';
+import type { BoxLayout } from './layout/layout.ts';
+import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
+import { callCard, frequencyChart, logAndForms, messageForm, orderSlip, recognitionCard } from './places/papers.ts';
+import { shelterPieces, TARGETS } from './places/shelter.ts';
+import { LINKS } from './reach.ts';
+import { linkBox, ribbonView, ribbonWords } from './ribbon.ts';
+import type { Piece } from './tiles.ts';
+
+type Ways = { goTo(place: Place): void; refresh(): void };
+type Updating = { update(sight: Sight): void };
+
+const DESIGN = { w: 1280, h: 720 };
+const box = (left: number, top: number, right: number, bottom: number): Box => ({ left, top, right, bottom });
+
+/** The control layer. */
+export class View {
+  readonly el: HTMLElement;
+  readonly pieces: readonly Piece[];
+  private readonly updating: Updating[] = [];
+  private readonly explainCard = new ExplainCard();
+  private readonly nowSlip: NowSlip;
+  private formEl: HTMLElement | undefined;
+  private readonly ribbonEl: HTMLElement;
+
+  constructor(
+    readonly place: Place,
+    private readonly boxes: readonly Boxed[],
+    private readonly host: PanelHost,
+    private readonly hand: Hand,
+    private readonly ways: Ways,
+  ) {
+    this.el = el('div', { class: `layer layer--${place}` });
+    this.nowSlip = new NowSlip(host);
+    this.ribbonEl = this.ribbonPart();
+    const title = host.title ?? host.drill.scenario.title;
+    if (place === 'shelter') {
+      this.pieces = shelterPieces(host, title);
+      this.shelterPart();
+    } else {
+      this.pieces = bayPieces(place, boxes, layoutOf, host, title);
+      this.bayPart(place);
+    }
+    this.el.append(this.keysPart());
+  }
+
+  private at<E extends HTMLElement>(node: E, where: Box): E {
+    this.el.append(lay(node, where, DESIGN));
+    return node;
+  }
+
+  private ribbonPart(): HTMLElement {
+    const words = el('p', { class: 'unseen', role: 'status', 'aria-live': 'off' });
+    const group = el('section', { class: 'pass', 'aria-label': 'Signal ribbon', tabindex: -1 }, words);
+    const links = LINKS.map((name, i) =>
+      lay(el('div', { class: 'reading', role: 'img', 'aria-label': name, 'data-link': name }), linkBox(i), DESIGN),
+    );
+    group.append(...links);
+    this.el.append(lay(group, box(0, 0, 1280, 720), DESIGN));
+    this.updating.push({
+      update: (sight) => {
+        const view = ribbonView(sight, this.host.manner);
+        tell(words, ribbonWords(view));
+        links.forEach((link, i) => {
+          const { hidden, lit } = view.reach;
+          const unknown = hidden && i >= hidden[0] && i <= hidden[1];
+          mark(link, 'aria-label', `${LINKS[i]}: ${unknown ? 'not known' : i < lit ? 'signal here' : 'no signal'}`);
+        });
+      },
+    });
+    return group;
+  }
+
+  private tabsPart(place: Place): void {
+    const nav = el('nav', { class: 'pass', 'aria-label': 'Bays' });
+    let x = 24;
+    for (const [i, bay] of BAYS.entries()) {
+      const w = textWidth(bay.name, 16);
+      nav.append(this.tab(bay.place, bay.name, box(x - 8, 88, x + w + 34, 120), place === bay.place, `Alt+${i + 1}`));
+      x += w + 62;
+    }
+    nav.append(this.tab('shelter', 'Whole shelter', box(1128, 88, 1262, 120), false, 'Alt+0'));
+    this.el.append(lay(nav, box(0, 0, 1280, 720), DESIGN));
+  }
+
+  private tab(place: Place, name: string, where: Box, isHere: boolean, keys: string): HTMLElement {
+    const button = el('button', {
+      type: 'button',
+      class: 'ctl',
+      'aria-label': name,
+      'aria-keyshortcuts': keys,
+      'aria-current': isHere ? 'page' : undefined,
+      'data-place': place,
+    });
+    button.addEventListener('click', () => this.ways.goTo(place));
+    return lay(button, where, DESIGN);
+  }
+
+  private shelterPart(): void {
+    const nav = el('nav', { class: 'pass', 'aria-label': 'Bays' });
+    BAYS.forEach(({ place, name }, i) => {
+      const target = TARGETS[place as keyof typeof TARGETS];
+      const button = this.tab(place, name, target, false, `Alt+${i + 1}`);
+      button.classList.add('ctl--bay');
+      nav.append(button);
+    });
+    this.el.append(lay(nav, box(0, 0, 1280, 720), DESIGN));
+    this.at(this.nowSlip.el, box(972, 562, 1248, 682));
+    this.updating.push({ update: () => this.nowSlip.update() });
+  }
+
+  private bayPart(place: Exclude<Place, 'shelter'>): void {
+    this.tabsPart(place);
+    if (place === 'desk') this.papersPart();
+    for (const b of boxesOf(place, this.boxes)) this.boxPart(b, layoutOf(b));
+    if (place === 'desk') this.voicePart();
+    if (place === 'messages') this.messagesPart();
+    if (place === 'radio') this.heardPart(box(30, 352, 936, 382), 1);
+    this.columnPart(place);
+  }
+
+  private boxPart(b: Boxed, layout: BoxLayout): void {
+    const group = el('div', { role: 'group', class: 'pass', 'aria-label': b.name, 'data-box': b.id });
+    const handles: Handle[] = [];
+    for (const [id, spot] of Object.entries(layout.controls)) {
+      const control = b.controls.find((c) => c.id === id);
+      if (!control) continue;
+      const full = `${b.id}.${id}`;
+      const handle = makeControl(this.hand, full, control, spot, () => this.ways.refresh());
+      if (!handle) continue;
+      handles.push(handle);
+      group.append(handle.el);
+      handle.el.addEventListener('focusin', () => this.explained(b, control, full));
+    }
+    for (const indicator of b.indicators) {
+      const full = `${b.id}.${indicator.id}`;
+      if (full === 'hand.heard' || full === 'desk.logLines') continue;
+      if (indicator.face === 'page') {
+        const text = el('pre', {});
+        group.append(el('section', { class: 'unseen', 'aria-label': indicator.name, 'data-indicator': full }, text));
+        this.updating.push({ update: (s) => tell(text, ((s.see(full) as string[] | null) ?? []).join('\n')) });
+        continue;
+      }
+      const reading = readingOf(full, indicator);
+      group.append(reading.el);
+      this.updating.push(reading);
+    }
+    group.addEventListener('pointerover', () => {});
+    this.el.append(lay(group, box(0, 0, 1280, 720), DESIGN));
+    this.updating.push({ update: () => handles.forEach((h) => h.update()) });
+  }
+
+  private explained(b: Boxed, control: Control | undefined, full: string): void {
+    this.explainCard.show(b, control, this.hand.sight, full);
+  }
+
+  private columnPart(place: Exclude<Place, 'shelter'>): void {
+    const column = el('div', { class: 'column' });
+    const first = boxesOf(place, this.boxes)[0];
+    if (first) this.explained(first, undefined, '');
+    this.explainCard.el.hidden = !HAS_COLUMN[place];
+    column.append(this.nowSlip.el, this.explainCard.el);
+    column.classList.toggle('column--over', !HAS_COLUMN[place]);
+    this.at(column, place === 'messages' ? box(404, 126, 702, 420) : COLUMN);
+    this.updating.push({ update: () => this.nowSlip.update() });
+  }
+
+  private heardPart(where: Box, most: number): void {
+    const strip = new HeardStrip(most);
+    this.at(strip.el, where);
+    this.updating.push(strip);
+  }
+
+  private messagesPart(): void {
+    const { messages } = this.host.drill.scenario.papers;
+    const form = el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...messages.map(messageForm));
+    form.hidden = true;
+    this.formEl = form;
+    this.at(form, box(34, 124, 706, 400));
+    const button = el(
+      'button',
+      { type: 'button', class: 'tile', 'aria-expanded': 'false', 'aria-keyshortcuts': 'Alt+M' },
+      'Message form',
+    );
+    button.addEventListener('click', () => this.form());
+    this.updating.push({ update: () => mark(button, 'aria-expanded', String(!form.hidden)) });
+    this.at(button, box(560, 122, 704, 154));
+  }
+
+  private papersPart(): void {
+    const { papers } = this.host.drill.scenario;
+    const order = orderSlip();
+    this.at(order.el, box(164, 132, 424, 372));
+    this.at(frequencyChart(papers.frequencies), box(436, 132, 764, 248));
+    this.at(callCard(papers.calls), box(436, 258, 764, 372));
+    this.updating.push(order);
+    if (papers.card) {
+      const card = recognitionCard(papers.card);
+      this.at(card.el, box(776, 132, 1084, 372));
+      this.updating.push(card);
+    }
+    const max = this.textMax('desk', 'log');
+    const log = logAndForms(this.hand, papers.messages, max);
+    this.at(log.el, box(30, 382, 690, 668));
+    this.updating.push(log);
+  }
+
+  private textMax(boxId: string, id: string): number {
+    const range = this.boxes.find((b) => b.id === boxId)?.controls.find((c) => c.id === id)?.range;
+    return range?.kind === 'text' ? range.max : 120;
+  }
+
+  private voicePart(): void {
+    this.heardPart(box(704, 382, 1256, 448), 2);
+    const { own, papers } = this.host.drill.scenario;
+    const line = wordLine(this.hand, {
+      own: own.call,
+      calls: papers.calls.map((c) => c.call),
+      max: this.textMax('hand', 'say'),
+    });
+    this.at(line.el, box(704, 458, 1256, 668));
+    this.updating.push({ update: () => line.update() });
+  }
+
+  private keysPart(): HTMLElement {
+    const keys: [string, string][] =
+      this.place === 'shelter'
+        ? [
+            ['Alt 1–5', 'come close'],
+            ['Alt R', 'ribbon'],
+          ]
+        : [
+            ['Tab', 'next control'],
+            ['Alt E', 'explain'],
+            ['Alt 0', 'back'],
+          ];
+    const node = el(
+      'p',
+      { class: 'imprint' },
+      ...keys.flatMap(([k, does]) => [el('kbd', {}, k), el('span', {}, does)]),
+    );
+    return lay(node, box(880, 684, 1256, 716), DESIGN);
+  }
+
+  /** Follows the drill. */
+  update(sight: Sight): void {
+    for (const each of this.updating) each.update(sight);
+  }
+
+  /** Focus goes to a control by its full name. */
+  focus(control: string): void {
+    this.el.querySelector<HTMLElement>(`[data-control="${control}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** On arrival the focus is at the bay one came from, or at the tab of this one. */
+  arrive(from: Place): void {
+    const want = this.place === 'shelter' ? from : this.place;
+    this.el.querySelector<HTMLElement>(`[data-place="${want}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** Alt E: the explain-card comes or goes, or takes the focus where it always hangs. */
+  explain(): void {
+    const card = this.explainCard.el;
+    if (this.place === 'shelter') return;
+    if (!HAS_COLUMN[this.place]) card.hidden = !card.hidden;
+    else card.focus();
+    if (!card.hidden && this.host.manner === 'prompted') this.host.help('explain');
+  }
+
+  /** Alt M: the message form beside the printer. */
+  form(): void {
+    if (this.formEl) this.formEl.hidden = !this.formEl.hidden;
+    this.update(this.hand.sight);
+  }
+
+  /** Alt R: the ribbon in words. */
+  ribbon(): void {
+    this.ribbonEl.focus();
+  }
+
+  /** Escape shuts what lies over the drawing; false if nothing did. */
+  escape(): boolean {
+    for (const over of [this.formEl, HAS_COLUMN[this.place] ? undefined : this.explainCard.el])
+      if (over && !over.hidden) {
+        over.hidden = true;
+        return true;
+      }
+    return false;
+  }
+}
+
+/** The layout by hand, or none yet. */
+function layoutOf(b: Boxed): BoxLayout {
+  return LAYOUTS[b.id] ?? { controls: {}, indicators: {} };
+}
