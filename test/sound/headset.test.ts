@@ -176,3 +176,60 @@ test('listening never changes what happens: the record is the same to the byte, 
     { seed: 41, numRuns: 6 },
   );
 });
+
+/** Speaks for a second on the receiver's frequency and says how the receiver stood meanwhile. */
+function speak(d: Drill): Listening {
+  for (const [control, value] of Object.entries({
+    'receiver.agc': 'slow',
+    'sender.emission': 'A3E',
+    'hand.talk': true,
+  }))
+    expect(d.act(control, value)).toBeUndefined();
+  d.advance(d.now_us + 1_000_000);
+  const listening = d.listening() as Listening;
+  expect(d.station.state.wires.radiated_W).toBeGreaterThan(1);
+  d.act('hand.talk', false);
+  return listening;
+}
+
+test('while sending the set is muted; afterwards slow AGC lets the hiss come back at 25 dB a second', () => {
+  const d = fresh();
+  const headset = new Headset(d);
+  d.act('receiver.agc', 'slow');
+  for (const [control, value] of Object.entries({ 'sender.emission': 'A3E', 'hand.talk': true })) d.act(control, value);
+  const loudness = (seconds: number) => {
+    const out: number[] = [];
+    for (let t = 0; t < seconds; t += 0.02) {
+      d.advance(d.now_us + 20_000);
+      out.push(...headset.take());
+    }
+    return power(Float64Array.from(out.slice(out.length / 2)));
+  };
+  loudness(0.4);
+  expect(d.listening()?.deaf).toBe(true);
+  const own = loudness(0.4);
+  // Only the murmur of the own voice could be there, and nothing is said.
+  expect(own).toBe(0);
+  d.act('hand.talk', false);
+  loudness(0.3);
+  const early = dB(loudness(0.2));
+  loudness(0.8);
+  const later = dB(loudness(0.2));
+  // From the middle of the second half of one piece to that of the other is a second.
+  expect(Math.abs(later - early - 25 * (1 - 1 / 20))).toBeLessThan(2.5);
+});
+
+test('a second whip hears while the sender is on, the worse the nearer the two whips stand', () => {
+  const duplex = (spacing_m: number) => {
+    const d = fresh();
+    for (const [control, value] of Object.entries({ 'aerial.second': true, 'aerial.spacing': spacing_m }))
+      expect(d.act(control, value)).toBeUndefined();
+    return speak(d);
+  };
+  expect(speak(fresh()).deaf).toBe(true);
+  const [near, far] = [duplex(3), duplex(30)];
+  expect(near.deaf).toBe(false);
+  expect(near.desensed_dB).toBeGreaterThan(0);
+  // Near field or not, the box takes 1/d: 20 dB for ten times the distance.
+  expect(near.desensed_dB - far.desensed_dB).toBeCloseTo(20, 0);
+});
