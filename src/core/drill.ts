@@ -33,6 +33,7 @@ export type Snapshot = {
   ether: EtherState;
   air: AirSeen;
   record: DrillRecord;
+  begun: string[];
   acts: number;
   ended: boolean;
 };
@@ -47,6 +48,8 @@ export class Drill implements View {
   private readonly ether: Ether;
   private readonly distant: DistantStations;
   private readonly air: AirSeen;
+  /** Happenings whose cue has come. */
+  private readonly begun: string[];
   private acts: number;
   private over: boolean;
 
@@ -63,6 +66,7 @@ export class Drill implements View {
       lines: [],
     };
     this.air = from?.air ?? {};
+    this.begun = from?.begun ?? [];
     this.acts = from?.acts ?? 0;
     this.over = from?.ended ?? false;
     this.ether = new Ether(surroundings(scenario), seed, () => this.radiations(), from?.ether);
@@ -133,7 +137,7 @@ export class Drill implements View {
 
   /** All that is needed to go on from this instant, as text. */
   save(): string {
-    const { queue, record, air, acts } = this;
+    const { queue, record, air, begun, acts } = this;
     return JSON.stringify({
       queue,
       station: this.station.state,
@@ -141,6 +145,7 @@ export class Drill implements View {
       ether: this.ether.state,
       air,
       record,
+      begun,
       acts,
       ended: this.over,
     } satisfies Snapshot);
@@ -188,16 +193,11 @@ export class Drill implements View {
   private note(body: LineBody): void {
     if (this.over) return;
     const line = append(this.record, this.queue.now_us, body);
-    for (const h of this.scenario.happenings)
-      if ('when' in h && !this.hasHappened(h) && matches(line, h.when))
-        schedule(this.queue, h.after_s * 1e6, 'happening', h.id);
-  }
-
-  private hasHappened(h: Happening): boolean {
-    return (
-      this.queue.dues.some((d) => d.to === 'happening' && d.event === h.id) ||
-      this.record.lines.some((l) => l.k === 'happen' && l.id === h.id)
-    );
+    for (const h of this.scenario.happenings) {
+      if (!('when' in h) || this.begun.includes(h.id) || !matches(line, h.when)) continue;
+      this.begun.push(h.id);
+      schedule(this.queue, h.after_s * 1e6, 'happening', h.id);
+    }
   }
 
   private dispatch(due: Due): void {
