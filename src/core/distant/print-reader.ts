@@ -17,9 +17,7 @@ export type Printed = { code: number; c: string };
 
 const RATE = 2400;
 const BAUD = 50;
-/** A carrier this far from the middle of the channel is in the passband. */
-const NEAR_HZ = 600;
-const KEPT_US = 1_000_000;
+const KEPT_US = 1_500_000;
 /** An edge between two blocks is dated into the first when the second is read: the selector stays this far behind. */
 const BEHIND_US = 20_000;
 
@@ -31,10 +29,6 @@ export const newPrintReader = (now_us: number): PrintReader => ({
   case: null,
 });
 
-/** Is a carrier in the passband now? */
-export const carrierThere = (ear: Ear, tuned_Hz: number, now_us: number): boolean =>
-  ear.arrivals(now_us).some((a) => Math.abs(a.f_Hz - tuned_Hz) < NEAR_HZ);
-
 /** Read up to now; gives what was printed. */
 export function readPrint(p: PrintReader, ear: Ear, tuned_Hz: number, shift_Hz: number, now_us: number): Printed[] {
   const first = Math.ceil((p.upTo_us * RATE) / 1e6);
@@ -43,7 +37,9 @@ export function readPrint(p: PrintReader, ear: Ear, tuned_Hz: number, shift_Hz: 
   const run = converterRun(p.converter, re, im, RATE, { shift: shift_Hz, sense: 'mark low', hold: true });
   p.converter = run.state;
   p.edges = [...p.edges.filter((e) => e.t_us > now_us - KEPT_US), ...run.edges];
-  const { state, chars } = selectorRun(p.selector, p.edges, Math.max(p.selector.t_us, now_us - BEHIND_US), { baud: BAUD });
+  const { state, chars } = selectorRun(p.selector, p.edges, Math.max(p.selector.t_us, now_us - BEHIND_US), {
+    baud: BAUD,
+  });
   p.selector = state;
   p.upTo_us = now_us;
   return chars.map(({ code }) => {

@@ -1,0 +1,259 @@
+/** A shore post, by everything an operator may do to it. Procedure: ACP 125 (from memory); recognition: common practice. */
+import { describe, expect, it } from 'vitest';
+import type { Json } from '../../../src/core/signals.ts';
+import { spell } from '../../../src/core/telegraphy/alphabet.ts';
+import { FROM_POST, ISLE, message, POST, Rig, TO_POST } from './rig.ts';
+
+const kHz = 4718;
+const posted = (params: { [key: string]: Json } = {}, seed = 1, stretch = 1) =>
+  new Rig([{ call: POST, kind: 'post', with: { kHz, expects: ['NR14'], ...params } }], seed, stretch);
+
+const call = (rig: Rig) => rig.say(`${TO_POST} OVER`);
+/** The right reply to the challenge that stands, spelled. */
+const rightReply = (rig: Rig) => {
+  const { row, column } = rig.detail('challenged') as { row: string; column: string };
+  return spell(row + column).join(' ');
+};
+const reply = (rig: Rig, words = rightReply(rig)) => rig.say(`${TO_POST} I AUTHENTICATE ${words} OVER`);
+const challenged = (rig = posted()) => call(rig).run(12);
+const proved = (rig = posted()) => reply(challenged(rig)).run(12);
+const ready = (rig = posted()) => proved(rig).say(`${TO_POST} I HAVE ONE PRIORITY BY TELEPRINTER OVER`).run(10);
+const TEXT = `\n${message.lines.join('\n')}\n`;
+
+describe('called', () => {
+  it('answers a right call within two to four seconds and challenges', () => {
+    for (const seed of [1, 2, 3]) {
+      const rig = call(posted({}, seed));
+      const end = rig.now_s - 0.4;
+      rig.run(15);
+      expect(rig.far()).toEqual(['called', 'challenged']);
+      const { row, column } = rig.detail('challenged') as { row: string; column: string };
+      expect(rig.said()).toEqual([`${FROM_POST} AUTHENTICATE ${spell(row + column).join(' ')} OVER`]);
+      const spoke = rig.lines.find((l) => l.k === 'spoke' && l.station === POST);
+      const delay = (spoke?.k === 'spoke' ? spoke.from_us : 0) / 1e6 - end;
+      expect(delay).toBeGreaterThan(2);
+      expect(delay).toBeLessThan(6);
+    }
+  });
+
+  it('heeds no call to others', () => {
+    const rig = posted().say('QUEBEC VICTOR NINE BRAVO THIS IS QUEBEC VICTOR FOUR MIKE OVER').run(20);
+    expect(rig.far()).toEqual([]);
+    expect(rig.said()).toEqual([]);
+  });
+
+  it('hears nothing from a whisper, nor from another channel', () => {
+    expect(posted().say(`${TO_POST} OVER`, { power_W: 1e-5 }).run(20).far()).toEqual([]);
+    expect(posted().say(`${TO_POST} OVER`, { f_Hz: 4_724_000 }).run(20).far()).toEqual([]);
+  });
+
+  it.each([
+    ['without an ending', TO_POST],
+    ['with both endings', `${TO_POST} OVER AND OUT`],
+    ['own sign first', 'QUEBEC VICTOR FOUR MIKE THIS IS QUEBEC VICTOR SEVEN KILO OVER'],
+    ['own sign first, theirs after it', 'THIS IS QUEBEC VICTOR FOUR MIKE QUEBEC VICTOR SEVEN KILO OVER'],
+    ['without THIS IS', 'QUEBEC VICTOR SEVEN KILO QUEBEC VICTOR FOUR MIKE OVER'],
+  ])('%s, asks to say again', (_, words) => {
+    const rig = posted().say(words).run(15);
+    expect(rig.far()).toEqual(['puzzled']);
+    expect(rig.said()).toHaveLength(1);
+    expect(rig.said()[0]).toMatch(/SAY AGAIN OVER$/);
+    expect(call(rig).run(12).far()).toEqual(['puzzled', 'called', 'challenged']);
+  });
+
+  it('twice over in one call is called all the same', () => {
+    const rig = posted().say(`QUEBEC VICTOR SEVEN KILO ${TO_POST} QUEBEC VICTOR FOUR MIKE OVER`).run(12);
+    expect(rig.far()).toEqual(['called', 'challenged']);
+  });
+
+  it('does not talk over somebody', () => {
+    const rig = posted();
+    call(rig);
+    rig.own.steps.push(
+      { t_us: Math.round(rig.now_s * 1e6) + 500_000, f_Hz: 4_718_000, power_W: 8 },
+      { t_us: Math.round(rig.now_s * 1e6) + 20_500_000, f_Hz: 4_718_000, power_W: 0 },
+    );
+    expect(rig.run(20).said()).toEqual([]);
+    expect(rig.run(12).said()).toHaveLength(1);
+  });
+
+  it('serves only whom it serves', () => {
+    expect(
+      call(posted({ serves: [ISLE] }))
+        .run(20)
+        .far(),
+    ).toEqual([]);
+  });
+});
+
+describe('recognition', () => {
+  it('takes the right reply', () => {
+    const rig = proved();
+    expect(rig.far()).toEqual(['called', 'challenged', 'accepted']);
+    expect(rig.said().at(-1)).toBe(`${FROM_POST} ROGER OVER`);
+  });
+
+  it('after a wrong reply challenges once more, with another cell, then refuses and keeps silent for a minute', () => {
+    const rig = challenged();
+    const first = rig.detail('challenged');
+    reply(rig, 'ZULU ZULU').run(12);
+    expect(rig.far().filter((w) => w === 'challenged')).toHaveLength(2);
+    expect(rig.detail('challenged')).not.toEqual(first);
+    reply(rig, 'ZULU ZULU').run(10);
+    expect(rig.far()).toContain('refused');
+    expect(rig.said().at(-1)).toBe(`${FROM_POST} OUT`);
+    const words = rig.said().length;
+    call(rig).run(20);
+    expect(rig.said()).toHaveLength(words);
+    call(rig.run(40)).run(12);
+    expect(rig.far().at(-1)).toBe('challenged');
+  });
+
+  it('a right reply to the second challenge is good', () => {
+    const rig = reply(challenged(), 'ZULU ZULU').run(12);
+    expect(reply(rig).run(10).far().at(-1)).toBe('accepted');
+  });
+
+  it('counts from the end of the challenge to the first word', () => {
+    const rig = challenged();
+    const began = rig.when('challenged');
+    rig.run(began + 19.5 - rig.now_s);
+    expect(reply(rig).run(10).far()).toContain('accepted');
+    const late = challenged();
+    late.run(late.when('challenged') + 20.5 - late.now_s);
+    expect(reply(late).run(14).far()).not.toContain('accepted');
+  });
+
+  it('without a reply challenges again by itself, then refuses', () => {
+    const rig = challenged().run(75);
+    expect(rig.far().filter((w) => w === 'challenged')).toHaveLength(2);
+    expect(rig.far()).toContain('refused');
+  });
+
+  it('gives more time when time is stretched', () => {
+    const rig = challenged(posted({}, 1, 2));
+    rig.run(rig.when('challenged') + 35 - rig.now_s);
+    expect(reply(rig).run(10).far()).toContain('accepted');
+  });
+
+  it('says its challenge again when asked', () => {
+    const rig = challenged();
+    const first = rig.detail('challenged');
+    rig.say(`${TO_POST} SAY AGAIN OVER`).run(12);
+    expect(rig.said().at(-1)).toMatch(/I SAY AGAIN AUTHENTICATE \w+ \w+ OVER$/);
+    expect(rig.detail('challenged')).toEqual(first);
+    expect(reply(rig).run(10).far()).toContain('accepted');
+  });
+
+  it('lets itself be challenged', () => {
+    const rig = proved().say(`${TO_POST} AUTHENTICATE DELTA PAPA OVER`).run(12);
+    expect(rig.said().at(-1)).toBe(`${FROM_POST} I AUTHENTICATE DELTA PAPA OVER`);
+    expect(rig.detail('answered')).toMatchObject({ row: 'D', column: 'P', right: true });
+  });
+
+  it('takes reply and challenge in one breath', () => {
+    const rig = challenged();
+    rig.say(`${TO_POST} I AUTHENTICATE ${rightReply(rig)} AUTHENTICATE DELTA PAPA OVER`).run(14);
+    expect(rig.far()).toEqual(['called', 'challenged', 'accepted', 'answered']);
+  });
+
+  it('answers wrong when it is a stranger', () => {
+    const ask = (rig: Rig) => rig.say(`${TO_POST} AUTHENTICATE DELTA PAPA OVER`).run(12);
+    const wrong = ask(ask(proved(posted({ answers: 'wrong' }))));
+    const answers = wrong.said().filter((words) => words.includes('I AUTHENTICATE'));
+    expect(answers).toHaveLength(2);
+    for (const words of answers) expect(words).not.toContain('DELTA PAPA');
+    const first = ask(ask(proved(posted({ answers: 'wrong-first' }))));
+    const given = first.said().filter((words) => words.includes('I AUTHENTICATE'));
+    expect(given.map((words) => words.includes('DELTA PAPA'))).toEqual([false, true]);
+  });
+
+  it('asks again for a challenge that is not on the card', () => {
+    const rig = proved().say(`${TO_POST} AUTHENTICATE ZULU ZULU OVER`).run(12);
+    expect(rig.said().at(-1)).toMatch(/SAY AGAIN OVER$/);
+  });
+
+  it('takes no message from a stranger', () => {
+    const rig = posted().say(`${TO_POST} I HAVE ONE PRIORITY BY TELEPRINTER OVER`).run(12);
+    expect(rig.far()).toEqual(['called', 'challenged']);
+  });
+});
+
+describe('a message by teleprinter', () => {
+  it('is asked for, copied and receipted', () => {
+    const rig = ready();
+    expect(rig.said().at(-1)).toBe(`${FROM_POST} SEND OVER`);
+    rig.print(TEXT).run(20);
+    expect(rig.printed().replace(/\r/g, '').trim()).toBe(message.lines.join('\n'));
+    expect(rig.far().slice(4)).toEqual(['copying', 'receipting', 'receipted']);
+  });
+
+  it('is not copied by one who has not said send', () => {
+    expect(posted().print(TEXT).run(20).printed()).toBe('');
+  });
+
+  it('loses its head without a steady mark, and is asked for again', () => {
+    const rig = ready().print(TEXT, { steady_s: 0 }).run(20);
+    expect(rig.printed()).not.toContain('QV7K DE QV4M');
+    expect(rig.far().at(-1)).toBe('asked');
+    rig.print(TEXT).run(20);
+    expect(rig.far().at(-1)).toBe('receipted');
+  });
+
+  it('that breaks off is asked for from there, and the rest makes it whole', () => {
+    const cut = TEXT.indexOf('BRING');
+    const rig = ready().print(TEXT.slice(0, cut)).run(20);
+    expect(rig.detail('asked')).toMatchObject({ for: 'ALL AFTER UNTIL 1600.' });
+    rig.print(`\nI SAY AGAIN ALL AFTER UNTIL 1600.\n${TEXT.slice(cut)}`).run(20);
+    expect(rig.far().at(-1)).toBe('receipted');
+  });
+
+  it('with mark and space exchanged is garble, and asked for whole', () => {
+    const rig = ready().print(TEXT, { markLow: false }).run(20);
+    expect(rig.far()).not.toContain('receipted');
+    expect(rig.detail('asked')).toMatchObject({ for: 'ALL' });
+  });
+
+  it('may be some tens of hertz off the channel', () => {
+    for (const off of [-60, 60]) {
+      const rig = ready()
+        .print(TEXT, { f_Hz: 4_718_000 + off })
+        .run(20);
+      expect(rig.far().at(-1)).toBe('receipted');
+    }
+  });
+
+  it('is receipted once more when nobody acknowledges', () => {
+    const rig = ready().print(TEXT).run(90);
+    expect(rig.far().filter((w) => w === 'receipted')).toHaveLength(2);
+    rig.run(200);
+    expect(rig.far().filter((w) => w === 'receipted')).toHaveLength(2);
+  });
+
+  it('is done with at ROGER OUT', () => {
+    const rig = ready().print(TEXT).run(20).say(`${TO_POST} ROGER OUT`).run(1);
+    expect(rig.far().at(-1)).toBe('closed');
+    const lines = rig.lines.length;
+    rig.run(100);
+    expect(rig.lines.slice(lines).filter((l) => l.k === 'spoke' || l.k === 'far')).toEqual([]);
+  });
+});
+
+describe('the same', () => {
+  const story = (rig: Rig) =>
+    ready(rig).print(TEXT.slice(0, 60)).run(20).print(TEXT).run(20).say(`${TO_POST} ROGER OUT`).run(5);
+
+  it('seed gives the same lines, another seed others', () => {
+    const lines = (seed: number) => JSON.stringify(story(posted({}, seed)).lines);
+    expect(lines(4)).toBe(lines(4));
+    expect(lines(5)).not.toBe(lines(4));
+  });
+
+  it('story goes on alike from a saved middle', () => {
+    const whole = ready().print(TEXT).run(20);
+    const half = ready();
+    const saved = half.save();
+    const rest = new Rig(half.specs, 1, 1, saved).print(TEXT).run(20);
+    expect(rest.lines).toEqual(whole.lines.slice(half.lines.length).map((l) => ({ ...l, i: l.i - half.lines.length })));
+  });
+});
