@@ -27,24 +27,14 @@ async function openRooms(): Promise<Rooms> {
     import('./core/guide/guide.ts'),
     import('./core/record/format.ts'),
   ]);
-  const scenario: Rooms['scenario'] = (text, file, seed) => {
-    const read = parseScenario(text, KINDS, { file, seed });
-    return read.ok ? { ok: true, value: read.scenario } : read;
-  };
   return {
     engine: ENGINE,
-    scenario,
-    drill: (made, setting) => new Drill(made, setting),
-    guide: (made) => new Guide(made),
+    scenario: (text, file, seed) => parseScenario(text, KINDS, { file, seed }),
+    drill: (scenario, setting) => new Drill(scenario, setting),
+    guide: (scenario) => new Guide(scenario),
     write: writeRecord,
-    read(text, file) {
-      const read = readRecord(text, file);
-      return read.ok ? { ok: true, value: read.record } : read;
-    },
-    debrief(record) {
-      const read = scenario(record.header.scenario, record.header.name, record.header.seed);
-      return read.ok ? { ok: true, value: debrief(record, mark(record, read.value), read.value) } : read;
-    },
+    read: readRecord,
+    debrief: (record, scenario) => debrief(record, mark(record, scenario), scenario),
   };
 }
 

@@ -1,11 +1,13 @@
 /** The debrief: the outcome, the strip, one finding at a time, and every measure with its standard. */
 
-import type { Debrief, Finding, Judged } from '../core/debrief/debrief.ts';
+import type { Debrief } from '../core/debrief/debrief.ts';
 import { chartStrip } from './chart.ts';
 import { cap, h, refill } from './dom.ts';
 import { evidence } from './evidence.ts';
+import { card, clean } from './finding.ts';
 import type { Lent, Rooms } from './host.ts';
-import { dayText, held, utcText } from './hours.ts';
+import { capital, dayText, utcText } from './hours.ts';
+import { measures, verdict } from './marks.ts';
 import { replay } from './replay.ts';
 import { nameField, resultSheet } from './result-sheet.ts';
 import { saveText } from './save.ts';
@@ -15,30 +17,6 @@ import type { Page, Ways } from './ways.ts';
 
 /** A debrief with the record that it is of, as text. */
 type Told = { debrief: Debrief; record: string; name: string };
-
-function verdict(d: Debrief): HTMLElement {
-  const met = d.measures.filter((m) => m.go).length;
-  return h(
-    'div',
-    { class: 'verdict' },
-    h('strong', { class: 'verdict__word' }, d.verdict),
-    h(
-      'span',
-      { class: 'verdict__tape' },
-      h(
-        'span',
-        { class: 'verdict__holes', 'aria-hidden': 'true' },
-        ...d.measures.map((m) => h('span', { class: m.go ? 'hole hole--punched' : 'hole' })),
-      ),
-      h(
-        'span',
-        {},
-        h('b', {}, `${met} of ${d.measures.length}`),
-        `, ${Math.round(d.score)} points of 100, GO from ${d.pass}`,
-      ),
-    ),
-  );
-}
 
 function heading(d: Debrief): HTMLElement {
   const span = `${utcText(d.utc0, 0).slice(0, 5)} to ${utcText(d.utc0, d.end_us).slice(0, 5)} UTC`;
@@ -56,103 +34,6 @@ function heading(d: Debrief): HTMLElement {
       ),
     ),
     verdict(d),
-  );
-}
-
-function turner(i: number, of: number, choose: (i: number) => void): HTMLElement | false {
-  const turn = (to: number, says: string) =>
-    h(
-      'button',
-      { type: 'button', class: 'push', disabled: to < 0 || to >= of, onclick: () => choose(to), 'data-turn': says },
-      says,
-    );
-  return (
-    of > 1 &&
-    h(
-      'div',
-      { class: 'finding__turn' },
-      turn(i - 1, 'Before'),
-      h('span', { class: 'quiet' }, `${i + 1} of ${of}`),
-      turn(i + 1, 'Next'),
-    )
-  );
-}
-
-function card(f: Finding, i: number, d: Debrief, choose: (i: number) => void): HTMLElement {
-  const happened = capital(held(f.happened).replace(/^not exercised: /, 'not tried: ')).replace(/\.$/, '');
-  return h(
-    'article',
-    { class: 'finding sheet', 'aria-labelledby': 'finding-title' },
-    h(
-      'header',
-      { class: 'finding__head' },
-      h('span', { class: 'finding__n' }, i + 1),
-      h('h2', { id: 'finding-title' }, f.title),
-      h('span', { class: 'mono' }, utcText(d.utc0, f.at_us)),
-    ),
-    h('h3', {}, 'What happened'),
-    h('p', {}, `${happened}. Expected: ${held(f.expected)}.`),
-    h('h3', {}, 'Why it matters'),
-    h('p', {}, held(f.why)),
-    h('h3', {}, 'Next time'),
-    h('p', {}, held(f.next)),
-    turner(i, d.findings.length, choose),
-  );
-}
-
-const clean = (): HTMLElement =>
-  h(
-    'article',
-    { class: 'finding sheet' },
-    h('header', { class: 'finding__head' }, h('h2', {}, 'Nothing to mend')),
-    h(
-      'p',
-      {},
-      'Every measure was met. Another draw of the same drill changes the dial, the filter, the challenge and the text.',
-    ),
-  );
-
-const state = (m: Judged): string => (m.go ? 'met' : m.exercised ? 'not met' : 'not tried');
-
-function row(m: Judged, d: Debrief, choose: (i: number) => void): HTMLElement {
-  const finding = d.findings.findIndex((f) => f.measure === m.id);
-  const title = finding >= 0 ? h('button', { type: 'button', onclick: () => choose(finding) }, m.title) : m.title;
-  return h(
-    'tr',
-    { class: m.critical && 'must' },
-    h('th', { scope: 'row' }, title, m.critical && h('span', { class: 'unseen' }, ', must be met')),
-    h('td', {}, held(m.standard)),
-    h('td', { class: 'yours' }, held(m.yours)),
-    h(
-      'td',
-      { class: 'state' },
-      h('span', { class: m.go ? 'hole hole--punched' : 'hole', 'aria-hidden': 'true' }),
-      ` ${state(m)}`,
-    ),
-    h('td', { class: 'mono' }, `${Math.round(m.points)}/${m.of}`),
-  );
-}
-
-function measures(d: Debrief, choose: (i: number) => void): HTMLElement {
-  const head = ['Measures', 'standard', 'yours', '', 'points'].map((name) =>
-    h('th', { scope: 'col' }, name || h('span', { class: 'unseen' }, 'met')),
-  );
-  return h(
-    'section',
-    { class: 'debrief__measures', 'aria-label': 'Measures' },
-    h(
-      'table',
-      { class: 'measures' },
-      h('thead', {}, h('tr', {}, ...head)),
-      h('tbody', {}, ...d.measures.map((m) => row(m, d, choose))),
-    ),
-    h(
-      'p',
-      { class: 'debrief__legend' },
-      h('span', {}, h('span', { class: 'hole hole--punched' }), ' met'),
-      h('span', {}, h('span', { class: 'hole' }), ' not met'),
-      h('span', {}, 'framed: must be met'),
-    ),
   );
 }
 
@@ -229,7 +110,7 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
   };
 }
 
-function page(lent: Lent, ways: Ways, tell: (el: HTMLElement, rooms: Rooms) => Promise<Told | HTMLElement>): Page {
+function page(lent: Lent, ways: Ways, tell: (rooms: Rooms) => Promise<Told | HTMLElement>): Page {
   const body = h(
     'div',
     { class: 'page page--debrief' },
@@ -257,7 +138,7 @@ function page(lent: Lent, ways: Ways, tell: (el: HTMLElement, rooms: Rooms) => P
     );
   lent
     .rooms()
-    .then((rooms) => tell(body, rooms))
+    .then(tell)
     .then((told) => {
       if (told instanceof HTMLElement) return stop(told);
       const key = fillPage(body, told, lent, ways);
@@ -272,30 +153,44 @@ const NO_RUN = {
   todo: 'Open its record if you saved one.',
 };
 
-/** The debrief of a run from the shelf. */
+/** The debrief of a run from the shelf. One that is not over is worked, not debriefed. */
 export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
-  return page(lent, ways, async (_el, rooms) => {
+  return page(lent, ways, async (rooms) => {
     const run = lent.runs.load(id);
     if (!run) return troubleNote(NO_RUN);
+    if (run.broken !== undefined) return broken(lent, id, run.broken);
+    if (run.clock.outcome === undefined) {
+      ways.work(id);
+      return h('p', {}, 'This drill is not over.');
+    }
     const again = await replay(rooms, run, () => {});
     if (!again.ok) return unreadable(again.errors);
-    const { record } = again.value.drill;
-    const read = rooms.debrief(record);
+    const { drill, scenario } = again.value;
     const name = `${run.head.name.replace(/\.yaml$/, '')}-draw-${run.head.seed}`;
-    return read.ok ? { debrief: read.value, record: rooms.write(record), name } : unreadable(read.errors);
+    return { debrief: rooms.debrief(drill.record, scenario), record: rooms.write(drill.record), name };
   });
 }
 
 /** The debrief of a record from a file. */
 export function foreignRecordPage(lent: Lent, ways: Ways, { text, file }: { text: string; file: string }): Page {
-  return page(lent, ways, async (_el, rooms) => {
-    const record = rooms.read(text, file);
-    if (!record.ok) return unreadable(record.errors);
-    const read = rooms.debrief(record.value);
-    return read.ok
-      ? { debrief: read.value, record: text, name: file.replace(/\.[^.]*$/, '') }
-      : unreadable(read.errors);
+  return page(lent, ways, async (rooms) => {
+    const read = rooms.read(text, file);
+    if (!read.ok) return unreadable(read.errors);
+    const { header } = read.record;
+    const made = rooms.scenario(header.scenario, header.name, header.seed);
+    if (!made.ok) return unreadable(made.errors);
+    return { debrief: rooms.debrief(read.record, made.scenario), record: text, name: file.replace(/\.[^.]*$/, '') };
   });
+}
+
+function broken(lent: Lent, id: string, n: number): HTMLElement {
+  const trouble = {
+    what: `Entry ${n} of this run’s journal cannot be read.`,
+    why: 'A mark is made from the whole record, so there is none without it.',
+    todo: 'Save the journal as a file if you want to look into it; nothing of it was removed.',
+  };
+  const save = () => saveText(`keydown-journal-${id}.txt`, lent.runs.raw(id));
+  return troubleNote(trouble, h('button', { type: 'button', class: 'push', onclick: save }, 'Save the journal'));
 }
 
 const unreadable = (errors: Parameters<typeof locatedNote>[3]): HTMLElement =>
@@ -305,5 +200,3 @@ const unreadable = (errors: Parameters<typeof locatedNote>[3]): HTMLElement =>
     'Take the file as the trainer saved it; the first fault is shown below.',
     errors,
   );
-
-const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);

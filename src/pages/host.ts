@@ -15,20 +15,23 @@ export type DrillInfo = { id: string; title: string; about: string; minutes: { n
 export type Trouble = { what: string; why: string; todo: string };
 
 /** A value, or what is wrong with the text it should have come from. */
-export type Read<T> = { ok: true; value: T } | { ok: false; errors: readonly Located[] };
+export type Read<T> = { ok: true; value: T } | Faulty;
+/** What is wrong with a text, and where. */
+export type Faulty = { ok: false; errors: readonly Located[] };
 
 /** Rooms of core that the first page does without. */
 export type Rooms = {
   engine: string;
   /** The scenario that a text and a seed make. */
-  scenario(text: string, file: string, seed: number): Read<Scenario>;
+  scenario(text: string, file: string, seed: number): { ok: true; scenario: Scenario } | Faulty;
   drill(scenario: Scenario, setting: Setting): Drill;
   guide(scenario: Scenario): { next(view: View): NextStep | null };
   /** A record as text, for a file. */
   write(record: DrillRecord): string;
   /** A record from a file that may hold anything. */
-  read(text: string, file: string): Read<DrillRecord>;
-  debrief(record: DrillRecord): Read<Debrief>;
+  read(text: string, file: string): { ok: true; record: DrillRecord } | Faulty;
+  /** The debrief of a record whose scenario `scenario` made. */
+  debrief(record: DrillRecord, scenario: Scenario): Debrief;
 };
 
 /** How a run was begun, as the shelf has it. */

@@ -48,3 +48,6 @@ export function wallText(ms: number): string {
   const d = new Date(ms);
   return `${d.getFullYear()}-${two(d.getMonth() + 1)}-${two(d.getDate())} ${two(d.getHours())}:${two(d.getMinutes())}`;
 }
+
+/** A text with its first letter tall. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

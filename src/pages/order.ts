@@ -159,8 +159,8 @@ export function orderPage(lent: Lent, ways: Ways, chosen: Chosen): Page {
       );
       return;
     }
-    refill(sheet, orderSheet(read.value), papers(read.value), cautions());
-    refill(side, start, how, measures(read.value));
+    refill(sheet, orderSheet(read.scenario), papers(read.scenario), cautions());
+    refill(side, start, how, measures(read.scenario));
     start.disabled = false;
     begin = () => {
       const { stretch } = lent.settings.read();
@@ -171,7 +171,7 @@ export function orderPage(lent: Lent, ways: Ways, chosen: Chosen): Page {
         manner: chosen.manner,
         stretch,
         engine: rooms.engine,
-        title: read.value.title,
+        title: read.scenario.title,
       };
       ways.work(lent.runs.begin(about).id);
     };

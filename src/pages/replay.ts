@@ -24,8 +24,8 @@ export function fresh(rooms: Rooms, head: Omit<RunHead, 'id' | 'began_ms'>): Rea
   const read = rooms.scenario(head.scenario, head.name, head.seed);
   if (!read.ok) return read;
   const { name, scenario, seed, manner, stretch } = head;
-  const drill = rooms.drill(read.value, { name, scenario, seed, manner, stretch });
-  return { ok: true, value: { drill, scenario: read.value, guide: rooms.guide(read.value), step: null } };
+  const drill = rooms.drill(read.scenario, { name, scenario, seed, manner, stretch });
+  return { ok: true, value: { drill, scenario: read.scenario, guide: rooms.guide(read.scenario), step: null } };
 }
 
 /** Does to a drill what an entry says, at its time. */

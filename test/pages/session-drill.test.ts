@@ -15,10 +15,7 @@ import { MemoryShelf } from '../../src/store/shelf.ts';
 
 const text = readFileSync(new URL('../../scenarios/first-call.yaml', import.meta.url), 'utf8');
 const rooms = {
-  scenario(scenario, file, seed) {
-    const read = parseScenario(scenario, KINDS, { file, seed });
-    return read.ok ? { ok: true, value: read.scenario } : read;
-  },
+  scenario: (yaml, file, seed) => parseScenario(yaml, KINDS, { file, seed }),
   drill: (scenario, setting) => new Drill(scenario, setting),
   guide: (scenario) => new Guide(scenario),
 } as Pick<Rooms, 'scenario' | 'drill' | 'guide'> as Rooms;

@@ -64,7 +64,7 @@ export function toyRooms(steps: readonly string[] = [], limit_s = 3600): Rooms {
     scenario: (text, file) =>
       text === 'bad'
         ? { ok: false, errors: [{ code: 'bad', file, line: 1, col: 1, source: 'bad', caret: '^', expected: 'good' }] }
-        : { ok: true, value: scenario },
+        : { ok: true, scenario },
     drill: (made, setting) => new ToyDrill(made, setting, limit_s * 1e6) as unknown as Drill,
     guide() {
       let index = 0;
@@ -79,6 +79,8 @@ export function toyRooms(steps: readonly string[] = [], limit_s = 3600): Rooms {
     },
     write: (record) => JSON.stringify(record),
     read: () => ({ ok: false, errors: [] }),
-    debrief: () => ({ ok: false, errors: [] }),
+    debrief: () => {
+      throw new Error('a toy drill has no debrief');
+    },
   };
 }

@@ -17,26 +17,15 @@ import { Runs } from '../../../src/store/runs.ts';
 import { keepSettings, readSettings } from '../../../src/store/settings.ts';
 import { sampleDebrief } from '../sample-debrief.ts';
 
-const scenario: Rooms['scenario'] = (yaml, file, seed) => {
-  const read = parseScenario(yaml, KINDS, { file, seed });
-  return read.ok ? { ok: true, value: read.scenario } : read;
-};
-
 const rooms: Rooms = {
   engine: ENGINE,
-  scenario,
-  drill: (made, setting) => new Drill(made, setting),
-  guide: (made) => new Guide(made),
+  scenario: (yaml, file, seed) => parseScenario(yaml, KINDS, { file, seed }),
+  drill: (scenario, setting) => new Drill(scenario, setting),
+  guide: (scenario) => new Guide(scenario),
   write: writeRecord,
-  read(record, file) {
-    const read = readRecord(record, file);
-    return read.ok ? { ok: true, value: read.record } : read;
-  },
-  debrief(record) {
-    if (location.search.includes('sample')) return { ok: true, value: sampleDebrief };
-    const read = scenario(record.header.scenario, record.header.name, record.header.seed);
-    return read.ok ? { ok: true, value: debrief(record, mark(record, read.value), read.value) } : read;
-  },
+  read: readRecord,
+  debrief: (record, scenario) =>
+    location.search.includes('sample') ? sampleDebrief : debrief(record, mark(record, scenario), scenario),
 };
 
 /** Clock, last refusal, the step that is due, and one switch. */
