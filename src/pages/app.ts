@@ -129,6 +129,7 @@ export class App implements Ways {
     const at = event.target as HTMLElement;
     if (document.querySelector('dialog[open]') || takesText(at)) return;
     if (event.key === 'Enter' && at.closest('button, a, summary, [role=button]')) return;
+    if (event.key.length === 1 && !this.lent.settings.read().letters) return;
     const go = this.page?.key?.(event.key === 'Enter' ? 'Enter' : event.key.toLowerCase());
     if (!go) return;
     event.preventDefault();

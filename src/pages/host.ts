@@ -73,6 +73,8 @@ export type Settings = {
   manner: Manner;
   sound: boolean;
   name: string;
+  letters: boolean;
+  keys: Record<string, string>;
 };
 
 /** The shelter and its loudspeaker once they stand. */

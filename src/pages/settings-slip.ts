@@ -51,6 +51,12 @@ export function settingsSlip(lent: Lent, onClose?: () => void): void {
     checked: now.sound,
     onchange: () => change({ sound: sound.checked }),
   });
+  const letters = h('input', {
+    type: 'checkbox',
+    class: 'tick',
+    checked: now.letters,
+    onchange: () => change({ letters: letters.checked }),
+  });
   openSlip(
     'Settings',
     () => [
@@ -62,6 +68,12 @@ export function settingsSlip(lent: Lent, onClose?: () => void): void {
         now.stretch,
         (stretch) => change({ stretch }),
         h('p', { class: 'quiet' }, 'Holds from the next drill on. The record says so.'),
+      ),
+      h(
+        'label',
+        { class: 'holes__one' },
+        letters,
+        'Plain letters and figures are shortcuts on pages where no text is entered',
       ),
       h('label', { class: 'holes__one' }, sound, 'Sound. When it is off, what sounds is written out'),
     ],

@@ -5,6 +5,7 @@ import { clockText } from './hours.ts';
 import { MANNER_SAYS } from './manner.ts';
 import type { Session } from './session.ts';
 import { settingsSlip } from './settings-slip.ts';
+import { shortcutsSlip } from './shortcuts.ts';
 import { ask, openSlip } from './slip.ts';
 import type { Ways } from './ways.ts';
 
@@ -79,6 +80,11 @@ export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: 
           'button',
           { type: 'button', class: 'push', onclick: then(shut, () => settingsSlip(lent, goOnAfter)) },
           'Settings',
+        ),
+        h(
+          'button',
+          { type: 'button', class: 'push', onclick: then(shut, () => shortcutsSlip(lent, goOnAfter)) },
+          'Keys',
         ),
         h('button', { type: 'button', class: 'push', onclick: then(shut, () => ways.first()) }, 'Leave it for now'),
         h(

@@ -5,6 +5,7 @@ import type { Lent, Sounding, StoredRun, Trouble } from './host.ts';
 import { lengthText } from './hours.ts';
 import { saveText } from './save.ts';
 import type { Session } from './session.ts';
+import { shortcutsSlip, translate } from './shortcuts.ts';
 import { locatedNote, troubleNote } from './trouble.ts';
 import { watchSlip } from './watch.ts';
 import type { Page, Ways } from './ways.ts';
@@ -117,12 +118,13 @@ export function workPage(lent: Lent, ways: Ways, id: string): Page {
       if (!event.altKey || event.repeat || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]'))
         return;
       if (event.code === 'KeyW') opened();
+      else if (event.code === 'KeyK') shortcutsSlip(lent);
       else if (event.code === 'KeyH' && session.manner === 'prompted') help();
       else return;
       event.preventDefault();
     };
     addEventListener('keydown', keyed);
-    closing.push(() => removeEventListener('keydown', keyed));
+    closing.push(translate(lent), () => removeEventListener('keydown', keyed));
   };
   open();
   return { el, title: 'Keydown', close };

@@ -15,10 +15,29 @@ export type Settings = {
   sound: boolean;
   /** As typed on the last result sheet. */
   name: string;
+  /** Whether plain letters and figures are shortcuts on pages without text entry. */
+  letters: boolean;
+  /** Shortcuts of the shelter that were put on another key: from the usual key to the chosen one, as keyboards name them. */
+  keys: Record<string, string>;
 };
 
 const KEY = 'keydown/settings';
-const USUAL: Settings = { theme: 'paper', stretch: 1, manner: 'prompted', sound: true, name: '' };
+const USUAL: Settings = {
+  theme: 'paper',
+  stretch: 1,
+  manner: 'prompted',
+  sound: true,
+  name: '',
+  letters: true,
+  keys: {},
+};
+
+const isKey = (x: unknown): boolean => typeof x === 'string' && /^(Key[A-Z]|Digit\d)$/.test(x);
+
+function keysIn(kept: unknown): Record<string, string> {
+  if (typeof kept !== 'object' || kept === null) return {};
+  return Object.fromEntries(Object.entries(kept).filter(([from, to]) => isKey(from) && isKey(to)));
+}
 
 /** Settings as kept; whatever cannot be read is as usual. */
 export function readSettings(shelf: Shelf): Settings {
@@ -36,6 +55,8 @@ export function readSettings(shelf: Shelf): Settings {
     manner: one(MANNERS, kept['manner'], USUAL.manner),
     sound: kept['sound'] !== false,
     name: typeof kept['name'] === 'string' ? kept['name'].slice(0, 60) : '',
+    letters: kept['letters'] !== false,
+    keys: keysIn(kept['keys']),
   };
 }
 

@@ -160,17 +160,36 @@ describe('shelf', () => {
 describe('settings', () => {
   it('come back as they were kept', () => {
     const shelf = new MemoryShelf();
-    const settings = { theme: 'night', stretch: 1.5, manner: 'assessed', sound: false, name: 'Ada' } as const;
+    const settings = {
+      theme: 'night',
+      stretch: 1.5,
+      manner: 'assessed',
+      sound: false,
+      name: 'Ada',
+      letters: false,
+      keys: { KeyE: 'KeyX' },
+    } as const;
     keepSettings(shelf, settings);
     expect(readSettings(shelf)).toEqual(settings);
   });
 
-  it.each(['', 'null', '7', '{"theme":"neon","stretch":3,"manner":1,"name":{}}', '{'])(
-    'are the usual ones for %j',
-    (text) => {
-      const shelf = new MemoryShelf();
-      shelf.setItem('keydown/settings', text);
-      expect(readSettings(shelf)).toEqual({ theme: 'paper', stretch: 1, manner: 'prompted', sound: true, name: '' });
-    },
-  );
+  it.each([
+    '',
+    'null',
+    '7',
+    '{"theme":"neon","stretch":3,"manner":1,"name":{},"keys":{"KeyE":"Enter","x":"KeyA","KeyB":1}}',
+    '{',
+  ])('are the usual ones for %j', (text) => {
+    const shelf = new MemoryShelf();
+    shelf.setItem('keydown/settings', text);
+    expect(readSettings(shelf)).toEqual({
+      theme: 'paper',
+      stretch: 1,
+      manner: 'prompted',
+      sound: true,
+      name: '',
+      letters: true,
+      keys: {},
+    });
+  });
 });
