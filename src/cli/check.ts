@@ -6,7 +6,6 @@ import { FAULTY, OK, Plain, readArgs, readText, USAGE, type Verb } from './verb.
 
 /** What is wrong, as `path:line:col: CODE what was expected`, with the line and a caret below. */
 export const check: Verb = {
-  about: 'check scenario files against the schema and the station',
   help: [
     'keydown check SCENARIO...',
     '',

@@ -11,7 +11,6 @@ import { FAULTY, OK, Plain, readArgs, readText, USAGE, type Verb, wholeNumber, w
 
 /** Runs the drill to its end (or the script's) and writes the record. */
 export const drill: Verb = {
-  about: 'work a drill headless, by a hand script or the model operator',
   help: [
     'keydown drill SCENARIO --hand FILE|model [--seed N] [--manner M] [--stretch X] --out RECORD',
     '',

@@ -6,7 +6,6 @@ import { OK, Plain, readArgs, USAGE, type Verb } from './verb.ts';
 
 /** What was expected, what happened, why it matters, what to do next time. */
 export const explain: Verb = {
-  about: 'the debrief of a record, as text',
   help: 'keydown explain RECORD\n\nPrints the debrief: expected and happened, each measure not met with its moment, why it matters, what to do next time.\nExit 0 whatever the verdict, 1 for a faulty record, 2 for a wrong call.',
   run(args) {
     const { positionals } = readArgs(args, {});

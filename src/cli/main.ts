@@ -1,13 +1,24 @@
 /** `npm run -s keydown -- <verb>`: everything that the trainer does, without a browser. */
-import { check } from './check.ts';
-import { drill } from './drill.ts';
-import { explain } from './explain.ts';
-import { mark } from './mark.ts';
-import { reach } from './reach.ts';
 import { OK, Plain, USAGE, type Verb } from './verb.ts';
-import { wav } from './wav.ts';
 
-const VERBS: Readonly<Record<string, Verb>> = { check, drill, mark, explain, reach, wav };
+/** Each verb is loaded only when it is called: a recording needs no station. */
+const VERBS: Readonly<Record<string, { about: string; load(): Promise<Verb> }>> = {
+  check: {
+    about: 'check scenario files against the schema and the station',
+    load: async () => (await import('./check.ts')).check,
+  },
+  drill: {
+    about: 'work a drill headless, by a hand script or the model operator',
+    load: async () => (await import('./drill.ts')).drill,
+  },
+  mark: { about: 'mark a record', load: async () => (await import('./mark.ts')).mark },
+  explain: { about: 'the debrief of a record, as text', load: async () => (await import('./explain.ts')).explain },
+  reach: {
+    about: 'ask the physics: ground wave, sky wave, noise, whip, ionosphere',
+    load: async () => (await import('./reach.ts')).reach,
+  },
+  wav: { about: 'make a recording of print or Morse, or read one', load: async () => (await import('./wav.ts')).wav },
+};
 
 const overview = () =>
   `keydown: a trainer for the operator of a radio-teleprinter station\n\n${Object.entries(VERBS)
@@ -19,8 +30,9 @@ async function main([name, ...args]: string[]): Promise<number> {
     process.stdout.write(overview());
     return name === undefined ? USAGE : OK;
   }
-  const verb = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined;
-  if (!verb) throw new Plain(`no verb ${name}\n\n${overview()}`, USAGE);
+  const entry = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined;
+  if (!entry) throw new Plain(`no verb ${name}\n\n${overview()}`, USAGE);
+  const verb = await entry.load();
   if (args.includes('--help')) {
     process.stdout.write(`${verb.help}\n`);
     return OK;
@@ -35,7 +47,6 @@ main(process.argv.slice(2)).then(
     process.exitCode = code;
   },
   (e: unknown) => {
-    if (process.env['KEYDOWN_TRACE']) console.error(e);
     process.stderr.write(`keydown: ${e instanceof Error ? e.message : String(e)}\n`);
     process.exitCode = e instanceof Plain ? e.exitCode : 3;
   },

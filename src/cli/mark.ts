@@ -5,7 +5,6 @@ import { OK, Plain, readArgs, USAGE, type Verb } from './verb.ts';
 
 /** Text for people, or JSON with the verdict first. */
 export const mark: Verb = {
-  about: 'mark a record',
   help: [
     'keydown mark RECORD [--json]',
     '',

@@ -1,6 +1,7 @@
 /** `reach`: how far a station gets, asked of the same physics that the drill runs on. */
 import { createInterface } from 'node:readline';
 import { answer } from './questions.ts';
+import { reachTable, TABLE_FLAGS } from './reach-table.ts';
 import { FAULTY, OK, Plain, readArgs, USAGE, type Verb } from './verb.ts';
 
 /** Longest question taken, characters. */
@@ -28,9 +29,17 @@ function ask(line: string) {
   }
 }
 
-/** One JSON question a line on standard input, one answer a line on standard output. */
+function table(values: Parameters<typeof reachTable>[0]): number {
+  try {
+    process.stdout.write(`${reachTable(values)}\n`);
+    return OK;
+  } catch (e) {
+    throw e instanceof RangeError ? new Plain(e.message, USAGE) : e;
+  }
+}
+
+/** A table for people, or one JSON question a line on standard input, one answer a line on standard output. */
 export const reach: Verb = {
-  about: 'ask the physics: ground wave, sky wave, noise, whip, ionosphere',
   help: [
     'keydown reach --json    one JSON question a line on standard input, one answer a line',
     '',
@@ -43,8 +52,9 @@ export const reach: Verb = {
     'What does not exist is null, with a reason. Exit 0, or 1 when a question was faulty (its answer holds `error`), 2 for a wrong call.',
   ].join('\n'),
   run(args) {
-    const { values } = readArgs(args, { json: { type: 'boolean', default: false } });
-    if (!values.json) throw new Plain(`reach wants --json\n\n${reach.help}`, USAGE);
-    return converse();
+    const { values } = readArgs(args, { ...TABLE_FLAGS, json: { type: 'boolean', default: false } });
+    if (values.json) return converse();
+    if (args.length === 0) throw new Plain(`reach wants --to, --km or --json\n\n${reach.help}`, USAGE);
+    return table(values);
   },
 };

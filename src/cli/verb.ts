@@ -3,7 +3,7 @@ import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 
 /** One word of the command line. `run` gives the exit code. */
-export type Verb = { about: string; help: string; run(args: string[]): number | Promise<number> };
+export type Verb = { help: string; run(args: string[]): number | Promise<number> };
 
 /** Done, and what was asked holds. */
 export const OK = 0;

@@ -97,7 +97,6 @@ function read(path: string, values: Values, isMorse: boolean): number {
 
 /** Recordings made and read. */
 export const wav: Verb = {
-  about: 'make a recording of print or Morse, or read one',
   help: [
     'keydown wav make --text T | --morse T [options] --out F',
     'keydown wav read F [options] [--morse]',

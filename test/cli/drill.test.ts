@@ -1,0 +1,177 @@
+/** check, drill, mark and explain, as a user calls them. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { keydown, scratch } from './run.ts';
+
+const FIRST = 'scenarios/first-call.yaml';
+const dir = scratch();
+const file = (name: string, text = '') => {
+  const path = join(dir, name);
+  writeFileSync(path, text);
+  return path;
+};
+
+describe('keydown', () => {
+  it('tells its verbs, and each verb tells itself', () => {
+    const all = keydown(['--help']);
+    expect(all.code).toBe(0);
+    for (const verb of ['check', 'drill', 'mark', 'explain', 'reach', 'wav']) {
+      expect(all.out).toContain(verb);
+      const one = keydown([verb, '--help']);
+      expect([verb, one.code]).toEqual([verb, 0]);
+      expect(one.out).toContain(`keydown ${verb}`);
+    }
+  });
+
+  it('answers a wrong call with exit 2 and a plain sentence', () => {
+    for (const args of [
+      ['sing'],
+      ['check'],
+      ['drill', FIRST],
+      ['mark'],
+      ['drill', FIRST, '--hand', 'model', '--out', 'x', '--seed', '-1'],
+      ['check', '--frob'],
+    ]) {
+      const { code, err } = keydown(args);
+      expect([args.join(' '), code]).toEqual([args.join(' '), 2]);
+      expect(err).not.toMatch(/\n\s+at /);
+    }
+  });
+});
+
+describe('keydown check', () => {
+  it('passes the drills of the house', () => {
+    expect(keydown(['check', FIRST])).toMatchObject({ code: 0, err: '' });
+  });
+
+  it('says path:line:col: CODE and what was expected', () => {
+    const bad = file(
+      'first-call.yaml',
+      readFileSync(FIRST, 'utf8').replace('sender.filter: true', 'sender.filtre: true'),
+    );
+    const { code, out } = keydown(['check', bad]);
+    expect(code).toBe(1);
+    expect(out).toMatch(/first-call\.yaml:\d+:\d+: \S+ .*sender\.filter/);
+  });
+
+  it('takes malformed, truncated, enormous, cyclic and hostile files calmly', () => {
+    const whole = readFileSync(FIRST, 'utf8');
+    const files = [
+      file('empty.yaml'),
+      file('cut.yaml', whole.slice(0, whole.length / 2)),
+      file('tabs.yaml', 'id: a\n\ttitle: b\n'),
+      file('big.yaml', `id: a\nabout: "${'x'.repeat(10 * 1024 * 1024)}"\n`),
+      file('cycle.yaml', 'id: &a\n  b: *a\n'),
+      file(
+        'bomb.yaml',
+        'a: &a [x, x, x, x, x, x, x, x, x]\nb: &b [*a, *a, *a, *a, *a, *a, *a, *a]\nc: &c [*b, *b, *b, *b, *b, *b, *b]\nd: [*c, *c, *c, *c, *c, *c, *c]\n',
+      ),
+      file('deep.yaml', `${'['.repeat(5000)}${']'.repeat(5000)}`),
+      file('tag.yaml', 'id: !!js/function "function () { return 1 }"\n'),
+      file('proto.yaml', '__proto__: { polluted: true }\nconstructor: 1\n'),
+    ];
+    const { code, out, err } = keydown(['check', ...files]);
+    expect(code).toBe(1);
+    expect(err).toBe('');
+    for (const path of files) expect(out).toMatch(new RegExp(`${path.replace(/[.\\/]/g, '.')}:\\d+:\\d+: `));
+    expect(out).not.toMatch(/\n\s+at /);
+  });
+
+  it('wants call signs in quotes', () => {
+    const bad = file('first-call.yaml', readFileSync(FIRST, 'utf8').replace('call: "QV4M"', 'call: 1E5'));
+    expect(keydown(['check', bad]).out).toMatch(/:\d+:\d+: unquoted\S* /);
+  });
+});
+
+describe('keydown drill, mark, explain', () => {
+  const record = join(dir, 'model.jsonl');
+  beforeAll(() => {
+    expect(keydown(['drill', FIRST, '--seed', '3', '--hand', 'model', '--out', record])).toMatchObject({
+      code: 0,
+      err: '',
+    });
+  });
+
+  it('the model operator passes', () => {
+    const { code, out } = keydown(['mark', record, '--json']);
+    expect(code).toBe(0);
+    const marked = JSON.parse(out);
+    expect(Object.keys(marked)[0]).toBe('verdict');
+    expect(marked).toMatchObject({ verdict: 'GO' });
+    for (const m of marked.measures) expect([m.id, m.go, m.because.length > 0]).toEqual([m.id, true, true]);
+  });
+
+  it('explain tells it in words', () => {
+    const { code, out } = keydown(['explain', record]);
+    expect(code).toBe(0);
+    expect(out).toContain('GO');
+  });
+
+  it('the same seed gives the same record to the byte', () => {
+    const again = join(dir, 'again.jsonl');
+    keydown(['drill', FIRST, '--seed', '3', '--hand', 'model', '--out', again]);
+    expect(readFileSync(again, 'utf8')).toBe(readFileSync(record, 'utf8'));
+  });
+
+  it('a script of the record’s own acts gives the same record', () => {
+    const lines = readFileSync(record, 'utf8')
+      .trim()
+      .split('\n')
+      .slice(1)
+      .map((l) => JSON.parse(l));
+    const acts = lines
+      .filter((l) => l.k === 'do')
+      .map((l) => `${(l.t / 1e6).toFixed(3)} ${l.control} = ${JSON.stringify(l.value)}`);
+    const script = file('replay.hand', `${acts.map((a) => a.replace(/ = (true|false)$/, ' = $1')).join('\n')}\n`);
+    const replayed = join(dir, 'replayed.jsonl');
+    expect(keydown(['drill', FIRST, '--seed', '3', '--hand', script, '--out', replayed])).toMatchObject({ code: 0 });
+    expect(readFileSync(replayed, 'utf8')).toBe(readFileSync(record, 'utf8'));
+  });
+
+  it('a hand that skips the guard is NO-GO for that reason, at that moment', () => {
+    const lines = readFileSync(record, 'utf8')
+      .trim()
+      .split('\n')
+      .slice(1)
+      .map((l) => JSON.parse(l));
+    const acts = lines.filter((l) => l.k === 'do' && l.control !== 'aerial.guard');
+    const found = lines.find((l) => l.k === 'value' && l.q === 'aerial.guard');
+    const off = found.v === true ? ['0.5 aerial.guard = false'] : [];
+    const script = file(
+      'no-guard.hand',
+      `${[...off, ...acts.map((l) => `${(l.t / 1e6).toFixed(3)} ${l.control} = ${JSON.stringify(l.value)}`)].join('\n')}\n`,
+    );
+    const unsafe = join(dir, 'unsafe.jsonl');
+    keydown(['drill', FIRST, '--seed', '3', '--hand', script, '--out', unsafe]);
+    const marked = JSON.parse(keydown(['mark', unsafe, '--json']).out);
+    expect(marked.verdict).toBe('NO-GO');
+    const failed = marked.measures.filter((m: { go: boolean }) => !m.go);
+    expect(failed.map((m: { id: string }) => m.id)).toEqual(['guard-and-earth']);
+    const at = lines.find((l) => l.k === 'do' && l.control === 'sender.readiness' && l.value === 'heat');
+    const because = readFileSync(unsafe, 'utf8')
+      .trim()
+      .split('\n')
+      .slice(1)
+      .map((l) => JSON.parse(l))[failed[0].because[0] - 1];
+    expect(because).toMatchObject({ k: 'do', control: 'sender.readiness', value: 'heat', t: at.t });
+  });
+
+  it('faulty scripts and records get a place, not a trace', () => {
+    const script = file('bad.hand', '1 feed.isolator = on\n2 sender.warp = 9\n');
+    const bad = keydown(['drill', FIRST, '--hand', script, '--out', join(dir, 'x.jsonl')]);
+    expect([bad.code, bad.err]).toEqual([1, expect.stringMatching(/bad\.hand:2:3: unknown-control /)]);
+    const newer = file(
+      'newer.jsonl',
+      readFileSync(record, 'utf8').replace('"keydown-record":1', '"keydown-record":99'),
+    );
+    const cut = file('cut.jsonl', readFileSync(record, 'utf8').slice(0, -40));
+    const none = file('none.jsonl', 'hello\n');
+    for (const path of [newer, cut, none, join(dir, 'absent.jsonl')]) {
+      const { code, err } = keydown(['mark', path]);
+      expect([path, code]).toEqual([path, 1]);
+      expect(err).toContain(path);
+      expect(err).not.toMatch(/\n\s+at /);
+    }
+  });
+});
