@@ -69,11 +69,17 @@ export function loadCurrent_A(load: BusLoad, bus_V: number): number {
   return bus_V >= low ? load.power_W / bus_V : (load.power_W * bus_V) / (low * low);
 }
 
-/** Amperes out of a bank whose terminals are held at `bus_V`. */
-function batteryCurrent_A({ battery }: BusSources, bus_V: number): number {
-  if (!battery) return 0;
-  const gap_V = openCircuitVolts(battery.bank, battery.state.charge) - battery.state.polarisation_V - bus_V;
-  return gap_V / innerResistance_ohm(battery.bank, battery.state, gap_V < 0);
+/** Amperes out of a bank as a function of the volts that its terminals are held at. */
+function batteryCurrent_A({ battery }: BusSources): (bus_V: number) => number {
+  if (!battery) return () => 0;
+  const { bank, state } = battery;
+  const still_V = openCircuitVolts(bank, state.charge) - state.polarisation_V;
+  const giving_ohm = innerResistance_ohm(bank, state, false);
+  const taking_ohm = innerResistance_ohm(bank, state, true);
+  return (bus_V) => {
+    const gap_V = still_V - bus_V;
+    return gap_V / (gap_V < 0 ? taking_ohm : giving_ohm);
+  };
 }
 
 /** Volts between 0 and `top_V` where the surplus of current changes sign, by a fixed number of halvings. */
@@ -93,16 +99,21 @@ function balance(surplus_A: (bus_V: number) => number, top_V: number): number {
  */
 export function solveBus(sources: BusSources, loads: readonly BusLoad[]): Bus {
   loads.forEach(checkLoad);
-  const drawn = (bus_V: number) => loads.reduce((sum, load) => sum + loadCurrent_A(load, bus_V), 0);
+  const given_A = batteryCurrent_A(sources);
+  const drawn = (bus_V: number) => {
+    let sum = 0;
+    for (const load of loads) sum += loadCurrent_A(load, bus_V);
+    return sum;
+  };
   const { limit_A, setpoint_V } = sources.alternator ?? { limit_A: 0, setpoint_V: 0 };
-  const wanted_A = limit_A > 0 ? drawn(setpoint_V) - batteryCurrent_A(sources, setpoint_V) : 0;
+  const wanted_A = limit_A > 0 ? drawn(setpoint_V) - given_A(setpoint_V) : 0;
   const holds = limit_A > 0 && wanted_A >= 0 && wanted_A <= limit_A;
   const flat_A = wanted_A > limit_A ? limit_A : 0;
   const rest_V = sources.battery ? openCircuitVolts(sources.battery.bank, sources.battery.state.charge) : 0;
   const slack_V = Math.abs(sources.battery?.state.polarisation_V ?? 0);
   // With the alternator at its limit the bus stands under the setpoint, with none under the bank's rest.
   const top_V = flat_A > 0 ? setpoint_V : rest_V + slack_V;
-  const bus_V = holds ? setpoint_V : balance((v) => batteryCurrent_A(sources, v) + flat_A - drawn(v), top_V);
+  const bus_V = holds ? setpoint_V : balance((v) => given_A(v) + flat_A - drawn(v), top_V);
   const loads_A = loads.map((load) => loadCurrent_A(load, bus_V));
   const total_A = loads_A.reduce((sum, amps) => sum + amps, 0);
   // One source is the exact remainder, so current is conserved to rounding at any residual of the search.

@@ -6,7 +6,17 @@ import { firstMode, type Moved, move } from '../kernel/machine.ts';
 import { cancel, type Queue, schedule } from '../kernel/queue.ts';
 import type { LineBody } from '../record/record.ts';
 import type { ControlValue, Ear, Json } from '../signals.ts';
-import { type Bench, type Box, type BoxState, type Control, type Found, misfit, onStep, TICK_US } from './box.ts';
+import {
+  type Bench,
+  type Box,
+  type BoxState,
+  type Control,
+  type Found,
+  misfit,
+  onStep,
+  type Sampled,
+  TICK_US,
+} from './box.ts';
 import { newWires, type Wires } from './wires.ts';
 
 /** All that a station is, as plain data. */
@@ -27,15 +37,22 @@ export type StationHost = {
   end(why: string): void;
 };
 
+/** A box in its place: its state, which is one object for the whole drill, its bench, and its sampled quantities by full name. */
+type Placed = { box: Box; s: BoxState; bench: Bench; sampled: readonly { name: string; q: Sampled<BoxState> }[] };
+
 /** A station at work. */
 export class Station {
   readonly byId: ReadonlyMap<string, Box>;
+  private readonly places: readonly Placed[];
+  private readonly placeOf: ReadonlyMap<string, Placed>;
   constructor(
     readonly boxes: readonly Box[],
-    public state: StationState,
+    readonly state: StationState,
     private readonly host: StationHost,
   ) {
     this.byId = new Map(boxes.map((b) => [b.id, b]));
+    this.places = boxes.map((box) => this.place(box));
+    this.placeOf = new Map(this.places.map((p) => [p.box.id, p]));
   }
 
   /** A station as found: every control where the scenario left it, machines in their first modes. */
@@ -43,7 +60,7 @@ export class Station {
     const empty: Found = { controls: {}, inner: {} };
     const states = Object.fromEntries(boxes.map((b) => [b.id, b.start(found[b.id] ?? empty, host.seed)]));
     const station = new Station(boxes, { boxes: states, wires: newWires(call), sampled: {} }, host);
-    for (const box of boxes) station.follow(box, firstMode(box.machine));
+    for (const place of station.places) station.follow(place, firstMode(place.box.machine));
     schedule(host.queue, TICK_US, 'tick', null);
     station.settle();
     return station;
@@ -64,11 +81,11 @@ export class Station {
     const wrong = misfit(at.control, value);
     if (wrong) return wrong;
     const { box, control } = at;
-    const s = this.stateOf(box);
+    const { s, bench } = this.placeOf.get(box.id) as Placed;
     const before = s.set[control.id] as ControlValue;
     const set = onStep(control, value);
     s.set[control.id] = set;
-    const refusal = box.turn?.(s, control.id, set, this.state.wires, this.bench(box));
+    const refusal = box.turn?.(s, control.id, set, this.state.wires, bench);
     if (refusal) s.set[control.id] = before;
     this.settle();
     return refusal;
@@ -78,26 +95,28 @@ export class Station {
   upset(inner: Readonly<Record<string, Json>>): void {
     for (const [name, value] of Object.entries(inner)) {
       const dot = name.indexOf('.');
-      const box = this.byId.get(name.slice(0, dot));
-      if (!box?.upset) throw new RangeError(`nothing to upset at ${name}`);
-      box.upset(this.stateOf(box), name.slice(dot + 1), value, this.state.wires, this.bench(box));
+      const place = this.placeOf.get(name.slice(0, dot));
+      if (!place?.box.upset) throw new RangeError(`nothing to upset at ${name}`);
+      place.box.upset(place.s, name.slice(dot + 1), value, this.state.wires, place.bench);
     }
     this.settle();
   }
 
   /** A queued event for box `id` came due. */
   wake(id: string, event: Json): void {
-    const box = this.byId.get(id);
-    if (!box) throw new RangeError(`no box ${id} to wake`);
+    const place = this.placeOf.get(id);
+    if (!place) throw new RangeError(`no box ${id} to wake`);
+    const { box, s, bench } = place;
     const after = (event as { after?: string } | null)?.after;
-    if (after !== undefined) this.follow(box, move(box.machine, this.stateOf(box).mode, after));
-    else box.woken?.(this.stateOf(box), event, this.state.wires, this.bench(box));
+    if (after !== undefined) this.follow(place, move(box.machine, s.mode, after));
+    else box.woken?.(s, event, this.state.wires, bench);
     this.settle();
   }
 
   /** A whole multiple of TICK_US is reached. */
   tick(): void {
-    for (const box of this.boxes) box.tick?.(this.stateOf(box), this.state.wires, TICK_US / 1e6, this.bench(box));
+    const { wires } = this.state;
+    for (const { box, s, bench } of this.places) box.tick?.(s, wires, TICK_US / 1e6, bench);
     schedule(this.host.queue, TICK_US, 'tick', null);
     this.settle();
   }
@@ -105,9 +124,9 @@ export class Station {
   /** What indicator `box.id` shows now; undefined if there is none. Looking changes nothing. */
   see(name: string): Json | undefined {
     const dot = name.indexOf('.');
-    const box = this.byId.get(name.slice(0, dot));
-    const indicator = box?.indicators.find((i) => i.id === name.slice(dot + 1));
-    return box && indicator?.read(this.stateOf(box), this.state.wires, this.host.queue.now_us);
+    const place = this.placeOf.get(name.slice(0, dot));
+    const indicator = place?.box.indicators.find((i) => i.id === name.slice(dot + 1));
+    return place && indicator?.read(place.s, this.state.wires, this.host.queue.now_us);
   }
 
   /** Where control `box.id` stands; undefined if there is none. */
@@ -118,56 +137,47 @@ export class Station {
 
   /** Bring all wires up to now: boxes in the order of the list, twice, because some look back along the line. */
   settle(): void {
-    for (let pass = 0; pass < 2; pass++)
-      for (const box of this.boxes) box.settle?.(this.stateOf(box), this.state.wires, this.bench(box));
+    const { wires } = this.state;
+    for (let pass = 0; pass < 2; pass++) for (const { box, s, bench } of this.places) box.settle?.(s, wires, bench);
     this.sample();
   }
 
-  private stateOf(box: Box): BoxState {
-    return this.state.boxes[box.id] as BoxState;
-  }
-
-  private follow(box: Box, moved: Moved): void {
+  private follow({ box, s, bench }: Placed, moved: Moved): void {
     const { queue } = this.host;
-    const s = this.stateOf(box);
     const isFirst = s.mode === '';
     for (const id of moved.ended) cancel(queue, box.id, (e) => (e as { id?: string } | null)?.id === id);
     for (const d of moved.started) schedule(queue, d.delay_us, box.id, { id: d.id, after: d.event });
     if (s.mode === moved.mode) return;
     s.mode = moved.mode;
     if (!isFirst) this.host.note({ k: 'mode', box: box.id, mode: s.mode });
-    box.entered?.(s, this.state.wires, this.bench(box));
+    box.entered?.(s, this.state.wires, bench);
   }
 
-  private readonly benches = new Map<string, Bench>();
-  private bench(box: Box): Bench {
-    let bench = this.benches.get(box.id);
-    if (!bench) {
-      const { host } = this;
-      bench = {
-        get now_us() {
-          return host.queue.now_us;
-        },
-        seed: host.seed,
-        utc0_s: host.utc0_s,
-        ear: host.ear,
-        fire: (event) => this.follow(box, move(box.machine, this.stateOf(box).mode, event)),
-        after: (delay_us, event) => schedule(host.queue, delay_us, box.id, event),
-        forget: (which) => cancel(host.queue, box.id, which),
-        note: host.note,
-        end: host.end,
-      };
-      this.benches.set(box.id, bench);
-    }
-    return bench;
+  private place(box: Box): Placed {
+    const { host } = this;
+    const s = this.state.boxes[box.id] as BoxState;
+    const bench: Bench = {
+      get now_us() {
+        return host.queue.now_us;
+      },
+      seed: host.seed,
+      utc0_s: host.utc0_s,
+      ear: host.ear,
+      fire: (event) => this.follow(place, move(box.machine, s.mode, event)),
+      after: (delay_us, event) => schedule(host.queue, delay_us, box.id, event),
+      forget: (which) => cancel(host.queue, box.id, which),
+      note: host.note,
+      end: host.end,
+    };
+    const place: Placed = { box, s, bench, sampled: box.sampled.map((q) => ({ name: `${box.id}.${q.id}`, q })) };
+    return place;
   }
 
   private sample(): void {
-    const { sampled, boxes, wires } = this.state;
-    for (const box of this.boxes) {
-      for (const q of box.sampled) {
-        const name = `${box.id}.${q.id}`;
-        const v = q.read(boxes[box.id] as BoxState, wires, this.host.queue.now_us);
+    const { sampled, wires } = this.state;
+    for (const place of this.places) {
+      for (const { name, q } of place.sampled) {
+        const v = q.read(place.s, wires, this.host.queue.now_us);
         const last = sampled[name];
         const moved = typeof v === 'number' && typeof last === 'number' ? Math.abs(v - last) >= q.step : v !== last;
         if (!moved) continue;

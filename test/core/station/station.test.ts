@@ -15,7 +15,7 @@ import {
   rest,
   TICK_US,
 } from '../../../src/core/station/box.ts';
-import { Station } from '../../../src/core/station/station.ts';
+import { Station, type StationHost, type StationState } from '../../../src/core/station/station.ts';
 import { markAt, prune, put, replan, series, steady } from '../../../src/core/station/wave.ts';
 import { silentEar } from './boxes/rig.ts';
 
@@ -72,17 +72,19 @@ const kettle = (id: string): Box<Kettle> => ({
   },
 });
 
-function at(boxes: readonly Box[], found: Record<string, Found> = {}) {
-  const queue: Queue = newQueue();
+type Copy = { queue: Queue; state: StationState };
+function at(boxes: readonly Box[], found: Record<string, Found> = {}, from?: Copy) {
+  const queue: Queue = from?.queue ?? newQueue();
   const notes: ({ t: number } & LineBody)[] = [];
-  const station = Station.found(boxes, 'QV4M', found, {
+  const host: StationHost = {
     queue,
     seed: 1,
     utc0_s: 0,
     ear: silentEar,
     note: (body) => notes.push({ t: queue.now_us, ...body }),
     end: () => {},
-  });
+  };
+  const station = from ? new Station(boxes, from.state, host) : Station.found(boxes, 'QV4M', found, host);
   const run = (until_us: number) => {
     for (let due = takeDue(queue, until_us as never); due; due = takeDue(queue, until_us as never))
       if (due.to === 'tick') station.tick();
@@ -164,9 +166,7 @@ describe('station', () => {
     const a = at([kettle('a')]);
     a.station.turn('a.lever', 'on');
     a.run(700_000);
-    const b = at([kettle('a')]);
-    b.station.state = structuredClone(a.station.state);
-    Object.assign(b.queue, structuredClone(a.queue));
+    const b = at([kettle('a')], {}, structuredClone({ queue: a.queue, state: a.station.state }));
     for (const x of [a, b]) x.run(3_000_000);
     expect(b.station.state).toEqual(a.station.state);
   });

@@ -70,7 +70,12 @@ const machine = setup({ types: { events: {} as { type: 'CRANK' | 'WEAK' | 'STOP'
   },
 });
 
-const drawn_A = (w: Wires): number => LOADS.reduce((sum, load) => sum + w.draw_A[load], 0);
+function sum(of: Readonly<Record<Load, number>>): number {
+  let all = 0;
+  for (const load of LOADS) all += of[load];
+  return all;
+}
+const drawn_A = (w: Wires): number => sum(w.draw_A);
 
 /** Step the bank from its last instant to now under the currents that stood meanwhile. */
 function integrate(s: FeedState, now_us: number): void {
@@ -78,7 +83,7 @@ function integrate(s: FeedState, now_us: number): void {
   s.since_us = now_us;
   if (dt_s <= 0) return;
   const alternator_J = s.bus.alternator_A * s.bus.bus_V * dt_s;
-  const loads_J = s.bus.loads_A.reduce((sum, a) => sum + a, 0) * s.bus.bus_V * dt_s;
+  const loads_J = s.bus.loads_A.reduce((all, a) => all + a, 0) * s.bus.bus_V * dt_s;
   const l = s.ledger;
   l.alternator_J += alternator_J;
   l.loads_J += loads_J;
@@ -111,7 +116,7 @@ function solve(s: FeedState, load_W: number, load_S: number): void {
 }
 
 function balance(s: FeedState, w: Wires, now_us: number, always: boolean): void {
-  const load_S = s.set['master'] === true ? LOADS.reduce((sum, load) => sum + w.ohmic_S[load], 0) : 0;
+  const load_S = s.set['master'] === true ? sum(w.ohmic_S) : 0;
   const V = s.bus.bus_V;
   const load_W = s.set['master'] === true ? Math.max(0, drawn_A(w) - load_S * V) * V : 0;
   const key = `${s.mode} ${s.set['isolator']}`;
