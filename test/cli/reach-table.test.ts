@@ -26,7 +26,7 @@ describe('keydown reach', () => {
       [['--km', '10', '--ground', 'swamp'], /--ground takes one of .*average/],
       [['--km', '10', '--noise', 'loud'], /--noise takes one of city/],
       [['--km', '10', '--month', '13'], /--month takes a whole number from 1 to 12/],
-      [['--km', '10', '--power', '-4'], /--power takes a number/],
+      [['--km', '10', '--power=-4'], /--power takes a number/],
       [[], /reach wants --to, --km or --json/],
     ] as const) {
       const { code, out, err } = keydown(['reach', ...args]);
