@@ -15,6 +15,8 @@ export type Copier = {
   there_us: number;
   /** Lowest frequency it was seen at: mark, as a rule; null before it was seen. */
   lowest_Hz: number | null;
+  /** Strongest that it was, ratio to the noise in dB-Hz: what is much weaker is another carrier under it. */
+  strongest_dB: number;
   isNetted: boolean;
 };
 /** His channel and equipment; `slip_Hz` is how far off a true zero his hand stops. */
@@ -22,6 +24,10 @@ export type Unit = { ear: Ear; channel_Hz: number; shift_Hz: number; slip_Hz: nu
 
 /** A carrier this far from the channel is in his passband. */
 const NEAR_HZ = 600;
+/** Weaker carriers than this are not noticed (at 50 Bd they would be 5 dB too weak to read), dB-Hz. */
+const LEAST_DB = 22;
+/** A carrier this much weaker than the one copied is not the same. */
+const OTHER_DB = 15;
 /** The line must stand still for so long to be netted to. */
 const STEADY_US = 1_000_000;
 /** A signal that never stands still is netted by the tuning display in so long. */
@@ -29,11 +35,11 @@ const HUNT_US = 6_000_000;
 /** He follows a sender this far off the channel; what is further off he takes for another's, or for the wrong sense. */
 const FOLLOW_HZ = 150;
 
+const isPrint = ({ emission }: Arrival): boolean => emission === 'F1B' || emission === 'A3E+F1B';
+
 /** The print carrier in the passband now, if any. Voice and Morse he knows by ear. */
 export const printCarrier = (ear: Ear, channel_Hz: number, now_us: number): Arrival | undefined =>
-  ear
-    .arrivals(now_us)
-    .find((a) => Math.abs(a.f_Hz - channel_Hz) < NEAR_HZ && (a.emission === 'F1B' || a.emission === 'A3E+F1B'));
+  ear.arrivals(now_us).find((a) => a.cn0_dB > LEAST_DB && Math.abs(a.f_Hz - channel_Hz) < NEAR_HZ && isPrint(a));
 
 /** An operator who has just heard a carrier. */
 export const newCopier = (now_us: number, tuned_Hz: number): Copier => ({
@@ -42,6 +48,7 @@ export const newCopier = (now_us: number, tuned_Hz: number): Copier => ({
   since_us: now_us,
   there_us: now_us,
   lowest_Hz: null,
+  strongest_dB: LEAST_DB,
   isNetted: false,
 });
 
@@ -53,10 +60,12 @@ function net(c: Copier, mark_Hz: number, { channel_Hz, shift_Hz, slip_Hz }: Unit
 
 /** The next block, up to now; gives what was printed. */
 export function copyBlock(c: Copier, at: Unit, now_us: number): Printed[] {
-  const carrier = printCarrier(at.ear, at.channel_Hz, now_us);
+  const found = printCarrier(at.ear, at.channel_Hz, now_us);
+  const carrier = found && found.cn0_dB > c.strongest_dB - OTHER_DB ? found : undefined;
   const printed = readPrint(c.reader, at.ear, c.tuned_Hz, at.shift_Hz, now_us);
   if (carrier) {
     c.there_us = now_us;
+    c.strongest_dB = Math.max(c.strongest_dB, carrier.cn0_dB);
     c.lowest_Hz = Math.min(c.lowest_Hz ?? carrier.f_Hz, carrier.f_Hz);
   }
   if (c.isNetted) return printed;

@@ -36,6 +36,21 @@ export function isSending(r: Radiation, now_us: number): boolean {
   return last !== undefined && (last.power_W > 0 || last.t_us > now_us);
 }
 
+/** Plan a bare carrier; gives the instant at which it goes. */
+export function planCarrier(r: Radiation, f_Hz: number, power_W: number, from_us: number, until_us: number): number {
+  r.emission = 'N0N';
+  r.steps.push({ t_us: from_us, f_Hz, power_W }, { t_us: until_us, f_Hz, power_W: 0 });
+  return until_us;
+}
+
+/** Cut off whatever is on the air or planned. */
+export function stop(r: Radiation, now_us: number): void {
+  r.steps = r.steps.filter((s) => s.t_us < now_us);
+  const last = r.steps[r.steps.length - 1];
+  if (last && last.power_W > 0) r.steps.push({ ...last, t_us: now_us, power_W: 0 });
+  r.words = r.words.filter((w) => w.t1_us <= now_us);
+}
+
 /** Plan words of voice from `from_us`; gives the instant at which the carrier goes. */
 export function planVoice(r: Radiation, text: string, f_Hz: number, power_W: number, from_us: number): number {
   const words = text.split(/\s+/).filter((w) => w !== '');
@@ -85,8 +100,8 @@ export function planMorse(
     const { edges, end_us } = morseEdges(word, t, wpm);
     r.steps.push(...edges.map((e): CarrierStep => ({ t_us: e.t_us, f_Hz, power_W: e.down ? power_W : 0 })));
     r.words.push({ t0_us: t, t1_us: edges[edges.length - 1]?.t_us ?? end_us, word, by: 'morse' });
-    // Seven units between words (ITU-R M.1677-1); a character's end already holds three.
-    t = end_us + Math.round((4 * 1_200_000) / wpm);
+    // Seven units between words (ITU-R M.1677-1); a unit is 1.2 s over the words a minute (PARIS).
+    t = end_us + Math.round((7 * 1_200_000) / wpm);
   }
   return t;
 }

@@ -77,6 +77,35 @@ describe('called', () => {
     expect(rig.run(12).said()).toHaveLength(1);
   });
 
+  it('reports on a radio check without more ado', () => {
+    const rig = posted().say(`${TO_POST} RADIO CHECK OVER`).run(12);
+    expect(rig.said()).toEqual([`${FROM_POST} LOUD AND CLEAR OVER`]);
+    expect(rig.far()).toEqual([]);
+  });
+
+  it('does without recognition where it is told to', () => {
+    const rig = call(posted({ challenges: false })).run(12);
+    expect(rig.said()).toEqual([`${FROM_POST} OVER`]);
+    expect(rig.say(`${TO_POST} I HAVE ONE PRIORITY BY TELEPRINTER OVER`).run(10).far()).toEqual(['called', 'offered']);
+  });
+
+  it('in contact needs no call signs, unless told to insist', () => {
+    const short = challenged();
+    expect(
+      short
+        .say(`I AUTHENTICATE ${rightReply(short)} OVER`)
+        .run(10)
+        .far(),
+    ).toContain('accepted');
+    const strict = challenged(posted({ abbreviated: false }));
+    expect(
+      strict
+        .say(`I AUTHENTICATE ${rightReply(strict)} OVER`)
+        .run(6)
+        .far(),
+    ).not.toContain('accepted');
+  });
+
   it('serves only whom it serves', () => {
     expect(
       call(posted({ serves: [ISLE] }))
@@ -134,6 +163,21 @@ describe('recognition', () => {
     const rig = challenged(posted({}, 1, 2));
     rig.run(rig.when('challenged') + 35 - rig.now_s);
     expect(reply(rig).run(10).far()).toContain('accepted');
+  });
+
+  it('a garbled reply is asked for again, with time for it', () => {
+    const rig = challenged();
+    rig.run(rig.when('challenged') + 15 - rig.now_s);
+    rig.say(`${TO_POST} I AUTHENTICATE ${rightReply(rig)}`).run(12);
+    expect(rig.far().at(-1)).toBe('puzzled');
+    expect(reply(rig).run(10).far()).toContain('accepted');
+  });
+
+  it('another than the expected station is not answered meanwhile', () => {
+    const rig = challenged();
+    const words = rig.said().length;
+    rig.say('QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR TWO DELTA OVER').run(5);
+    expect(rig.said()).toHaveLength(words);
   });
 
   it('says its challenge again when asked', () => {
@@ -228,6 +272,60 @@ describe('a message by teleprinter', () => {
     expect(rig.far().filter((w) => w === 'receipted')).toHaveLength(2);
     rig.run(200);
     expect(rig.far().filter((w) => w === 'receipted')).toHaveLength(2);
+  });
+
+  it('is receipted once more although a bare carrier came between', () => {
+    const rig = ready().print(TEXT).run(20).print('', { steady_s: 2 }).run(70);
+    expect(rig.far().filter((w) => w === 'receipted')).toHaveLength(2);
+  });
+
+  it('sent again for want of a receipt is receipted again, without a second one by itself', () => {
+    const rig = ready().print(TEXT).run(20).print(TEXT).run(20);
+    expect(rig.far().filter((w) => w === 'receipted')).toHaveLength(2);
+    expect(
+      rig
+        .run(80)
+        .far()
+        .filter((w) => w === 'receipted'),
+    ).toHaveLength(3);
+  });
+
+  it('with a slip in the tape is asked for once, and taken when it comes the same again', () => {
+    const slip = TEXT.replace('BLANKETS', 'BLANKTES');
+    const rig = ready().print(slip).run(20);
+    expect(rig.detail('asked')).toMatchObject({ for: 'ALL AFTER BRING 40' });
+    expect(rig.print(slip).run(20).far().at(-1)).toBe('receipted');
+  });
+
+  it('on another channel is not copied', () => {
+    expect(ready().print(TEXT, { f_Hz: 4_719_500 }).run(20).printed()).toBe('');
+  });
+
+  it('far off or with another shift is asked for whole', () => {
+    for (const o of [{ f_Hz: 4_718_300 }, { shift_Hz: 850 }]) {
+      const rig = ready().print(TEXT, o).run(20);
+      expect(rig.detail('asked')).toMatchObject({ for: 'ALL' });
+    }
+  });
+
+  it('too weak to read is asked for', () => {
+    // C/N0 about 25 dB-Hz: Eb/N0 in a 20 ms unit 8 dB, far from errorless for a practical unit.
+    const rig = ready().print(TEXT, { power_W: 0.0001 }).run(20);
+    expect(rig.far()).not.toContain('receipted');
+    expect(rig.far().at(-1)).toBe('asked');
+  });
+
+  it('under another signal is garbled', () => {
+    const far = (power_W: number) => {
+      const rig = new Rig([
+        { call: POST, kind: 'post', with: { kHz, expects: ['NR14'] } },
+        { call: ISLE, kind: 'beacon', with: { kHz, emission: 'F1B', text: 'RYRYRYRY', on: false, power_W } },
+      ]);
+      ready(rig).distant.tell(ISLE, { on: true });
+      return rig.print(TEXT, { power_W: 0.05 }).run(20).far();
+    };
+    expect(far(500)).not.toContain('receipted');
+    expect(far(0.01)).toContain('receipted');
   });
 
   it('is done with at ROGER OUT', () => {

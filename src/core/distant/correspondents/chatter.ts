@@ -1,62 +1,105 @@
-/** A station that talks on a channel when the scenario tells it to: the channel is not yours alone. */
+/** A station that talks, prints or keys on a channel when the scenario says so: the channel is not yours alone. */
 import * as v from 'valibot';
+import { flag, list, map, number, text } from '../../record/shape.ts';
 import type { Json } from '../../signals.ts';
 import { spell } from '../../telegraphy/alphabet.ts';
 import type { Correspondent, FarBench, FarState } from '../correspondent.ts';
 import { forgetPast, isSending, planMorse, planPrint, planVoice, radiated_W, silence } from '../transmitter.ts';
 
-const schema = v.strictObject({
-  kHz: v.pipe(v.number(), v.minValue(1800), v.maxValue(17_000)),
-  power_W: v.optional(v.pipe(v.number(), v.minValue(1), v.maxValue(500)), 120),
+const seconds = number(0, 86_400);
+const lines = list(text(300), 40, 1);
+/** Lines to say one after the other with pauses for the answers, or texts to print or to key. */
+const talk = {
+  say: v.optional(lines),
+  print: v.optional(lines),
+  morse: v.optional(lines),
+  pause_s: v.optional(seconds, 6),
+};
+const told = map(talk);
+
+const schema = map({
+  kHz: number(1800, 17_000),
+  /** Output before the whip, W. */
+  power_W: v.optional(number(1, 500), 120),
   shift_Hz: v.optional(v.picklist([200, 400, 850]), 400),
-  wpm: v.optional(v.pipe(v.number(), v.minValue(4), v.maxValue(30)), 12),
+  wpm: v.optional(number(4, 30), 12),
+  /** Does it listen before it sends? One that does not talks over others. */
+  polite: v.optional(flag, true),
+  /** What it sends, and when it begins. */
+  talks: v.optional(list(map({ at_s: seconds, ...talk }), 100), []),
 });
 type Params = v.InferOutput<typeof schema>;
-
-/** What it can be told: lines to say, one after the other with pauses for the answers, or a text to print or key. */
-const told = v.union([
-  v.strictObject({ say: v.array(v.string()), pause_s: v.optional(v.number(), 6) }),
-  v.strictObject({ print: v.string() }),
-  v.strictObject({ morse: v.string() }),
-]);
+type Line = { by: 'say' | 'print' | 'morse'; text: string; pause_us: number; again: boolean };
 
 type ChatterState = FarState & {
   with: Params;
   radiated_W: number;
-  lines: string[];
-  pause_us: number;
+  lines: Line[];
+  now: Line | null;
+  isDue: boolean;
   covered: boolean;
 };
 
 /** A carrier this near covers what is said. */
 const COVER_HZ = 3000;
+/** The channel must have been free for so long; then it looks again. */
+const FREE_US = 1_500_000;
 
 /** Call signs in a line are spoken letter by letter. */
 const spoken = (line: string): string =>
   line.replace(/\b(?=[A-Z0-9]*\d)[A-Z][A-Z0-9]{2,}\b/g, (call) => spell(call).join(' '));
 
+const other = (s: ChatterState, bench: FarBench) =>
+  bench.ear.arrivals(bench.now_us).find((a) => Math.abs(a.f_Hz - s.with.kHz * 1000) < COVER_HZ);
+
+function ask(s: ChatterState, bench: FarBench, delay_us: number): void {
+  if (s.isDue) return;
+  s.isDue = true;
+  bench.after(delay_us, 'next');
+}
+
+function plan(s: ChatterState, bench: FarBench, { by, text }: Line): number {
+  const f_Hz = s.with.kHz * 1000;
+  if (by === 'print') return planPrint(s.radiation, text, f_Hz, s.with.shift_Hz, s.radiated_W, bench.now_us);
+  if (by === 'morse') return planMorse(s.radiation, text, s.with.wpm, f_Hz, s.radiated_W, bench.now_us);
+  return planVoice(s.radiation, spoken(text), f_Hz, s.radiated_W, bench.now_us);
+}
+
+/** The next line; before it the last one again, if that was covered. */
 function next(s: ChatterState, bench: FarBench): void {
-  const line = s.lines.shift();
-  if (line === undefined) return;
-  s.covered = false;
-  const end = planVoice(s.radiation, spoken(line), s.with.kHz * 1000, s.radiated_W, bench.now_us);
-  if (s.lines.length > 0) bench.after(end - bench.now_us + s.pause_us, 'next');
+  if (s.now && s.covered && !s.now.again) s.lines.unshift({ ...s.now, again: true });
+  s.now = null;
+  const [line] = s.lines;
+  if (!line) return;
+  if (s.with.polite && other(s, bench)) return ask(s, bench, FREE_US);
+  s.lines.shift();
+  Object.assign(s, { now: line, covered: false });
+  ask(s, bench, plan(s, bench, line) - bench.now_us + line.pause_us);
+}
+
+function take(s: ChatterState, bench: FarBench, t: v.InferOutput<typeof told>): void {
+  for (const by of ['say', 'print', 'morse'] as const)
+    for (const text of t[by] ?? []) s.lines.push({ by, text, pause_us: t.pause_s * 1e6, again: false });
+  if (!s.now) ask(s, bench, 0);
 }
 
 /** A talking station. */
 export const chatter: Correspondent<ChatterState, Params> = {
   id: 'chatter',
-  about: 'A station that says, prints or keys what the scenario tells it, and notes when it is talked over.',
+  about: 'A station that says, prints or keys what the scenario tells it, and says again what was talked over.',
   schema,
-  start(call, params) {
+  start(call, params, bench) {
     const given = v.parse(schema, params);
+    for (const { at_s, ...t } of given.talks) bench.after(at_s * 1e6, t as Json);
+    const power = radiated_W(given.kHz, given.power_W);
     return {
       call,
       radiation: silence(call),
       with: given,
-      radiated_W: radiated_W(given.kHz, given.power_W),
+      radiated_W: power,
       lines: [],
-      pause_us: 0,
+      now: null,
+      isDue: false,
       covered: false,
     };
   },
@@ -64,21 +107,14 @@ export const chatter: Correspondent<ChatterState, Params> = {
     const { now_us } = bench;
     forgetPast(s.radiation, now_us);
     if (s.covered || !isSending(s.radiation, now_us)) return;
-    const over = bench.ear.arrivals(now_us).find((a) => Math.abs(a.f_Hz - s.with.kHz * 1000) < COVER_HZ);
+    const over = other(s, bench);
     if (!over) return;
     s.covered = true;
     bench.note({ k: 'far', station: s.call, what: 'covered', detail: { by: over.station } });
   },
-  woken(s, event: Json, bench) {
-    if (event === 'next') return next(s, bench);
-    const tell = v.parse(told, event);
-    const f_Hz = s.with.kHz * 1000;
-    if ('print' in tell) planPrint(s.radiation, tell.print, f_Hz, s.with.shift_Hz, s.radiated_W, bench.now_us);
-    else if ('morse' in tell) planMorse(s.radiation, tell.morse, s.with.wpm, f_Hz, s.radiated_W, bench.now_us);
-    else {
-      s.lines = [...tell.say];
-      s.pause_us = tell.pause_s * 1e6;
-      next(s, bench);
-    }
+  woken(s, event, bench) {
+    if (event !== 'next') return take(s, bench, v.parse(told, event));
+    s.isDue = false;
+    next(s, bench);
   },
 };

@@ -1,5 +1,6 @@
 /** Every kind of distant station. */
 import type { Correspondent } from '../correspondent.ts';
+import { beacon } from './beacon.ts';
 import { chatter } from './chatter.ts';
 import { post } from './post.ts';
 
@@ -7,4 +8,5 @@ import { post } from './post.ts';
 export const CORRESPONDENTS: readonly Correspondent[] = [
   post as unknown as Correspondent,
   chatter as unknown as Correspondent,
+  beacon as unknown as Correspondent,
 ];

@@ -8,7 +8,7 @@ import { firstMode } from '../../kernel/machine.ts';
 import type { Correspondent } from '../correspondent.ts';
 import { listen, newHearing } from '../hearing.ts';
 import { beginCopy, copy, receipt } from '../post/copying.ts';
-import { send, sent, type Wake } from '../post/sending.ts';
+import { BUSY_US, send, sent, type Wake } from '../post/sending.ts';
 import { close, machine, type Params, type PostState, schema, type Then, told, tuned_Hz } from '../post/state.ts';
 import { hear, late } from '../post/talking.ts';
 import { forgetPast, isSending, radiated_W, silence } from '../transmitter.ts';
@@ -57,7 +57,7 @@ export const post: Correspondent<PostState, Params> = {
     if (event === 'block') return copy(s, bench);
     if (event === 'late') return late(s, bench);
     if (event === 'patient') return close(s, bench);
-    if (event === 'unanswered') return receipt(s, bench, true);
+    if (event === 'unanswered') return s.copier ? bench.after(BUSY_US, event) : receipt(s, bench, true);
     const wake = event as { sent?: Then } & Wake;
     if (wake.sent !== undefined) return sent(s, bench, wake.sent);
     if (wake.then !== undefined) return send(s, bench, wake);

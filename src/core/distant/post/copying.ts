@@ -26,7 +26,6 @@ export function beginCopy(s: PostState, bench: FarBench): void {
   if (!printCarrier(bench.ear, tuned_Hz(s), bench.now_us)) return;
   fire(s, 'CARRIER');
   note(s, bench, 'copying');
-  bench.forget((e) => e === 'unanswered');
   s.copier = newCopier(bench.now_us, tuned_Hz(s));
   s.printed = '';
   nextBlock(bench);
@@ -53,6 +52,7 @@ export function copy(s: PostState, bench: FarBench): void {
 function takeStock(s: PostState, bench: FarBench, lasted_us: number): void {
   s.copier = null;
   if (s.printed.trim().length < LEAST_CHARS && lasted_us < SHORT_US) return;
+  bench.forget((e) => e === 'unanswered');
   const got = wordsOf(s.printed);
   const candidates = bench.papers.messages
     .filter((m) => (s.message ? m.id === s.message : s.with.expects.includes(m.id)))

@@ -20,7 +20,8 @@ const CHALLENGES = 2;
 /** Having refused, it keeps silent for so long. */
 const REFUSING_US = 60_000_000;
 /** Faults that it forgives in contact, when abbreviated procedure is in use. */
-const FORGIVEN: readonly FormFault[] = ['no-called-station', 'no-calling-station'];
+const CALLS_MISSING: readonly FormFault[] = ['no-called-station', 'no-calling-station'];
+const LOST: readonly FormFault[] = ['unreadable'];
 
 type Kind = Intent['kind'];
 const intent = <K extends Kind>(t: Transmission, kind: K) =>
@@ -100,7 +101,6 @@ function sayAgain(s: PostState, bench: FarBench): void {
 
 /** A first call. */
 function called(s: PostState, bench: FarBench, t: Transmission, u: Utterance): void {
-  if (t.ending === 'OUT') return;
   if (intent(t, 'radio-check')) return answer(s, bench, `${reportOf(u.snr_dB)} OVER`);
   note(s, bench, 'called', { by: s.partner });
   if (s.with.challenges) {
@@ -160,7 +160,10 @@ export function hear(s: PostState, bench: FarBench, u: Utterance): void {
   const { serves } = s.with;
   if (caller !== '' && serves && !serves.includes(caller)) return;
   if (s.partner !== '' && caller !== '' && caller !== s.partner && s.mode !== 'watching') return;
-  const faults = isShort ? t.faults.filter((f) => !FORGIVEN.includes(f)) : t.faults;
+  // OUT asks for nothing: out of contact it passes, and in contact a lost word more or less does not matter.
+  if (s.mode === 'watching' && t.ending === 'OUT') return;
+  const forgiven: readonly FormFault[] = [...(isShort ? CALLS_MISSING : []), ...(t.ending === 'OUT' ? LOST : [])];
+  const faults = t.faults.filter((f) => !forgiven.includes(f));
   if (faults.length > 0) return puzzled(s, bench, u, t, faults);
   Object.assign(s, { partner: caller, voice: u.station });
   if (s.mode === 'watching') called(s, bench, t, u);
