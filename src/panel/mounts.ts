@@ -8,6 +8,7 @@ import { drum } from './faces/drum.ts';
 import { fuse } from './faces/fuse.ts';
 import { handKeyPlan } from './faces/handkeyplan.ts';
 import { jackOps } from './faces/jack.ts';
+import { keyboard } from './faces/keyboard.ts';
 import { type LampState, lamp } from './faces/lamp.ts';
 import { type LimpetSpec, limpet } from './faces/limpet.ts';
 import { mic } from './faces/mic.ts';
@@ -174,6 +175,12 @@ const MOUNTS: Readonly<Record<string, Mount>> = {
     );
     return [...title, ...digits];
   },
+  keyboard: (full, _control, spot) => [
+    facePiece(full, keyboard, { x: spot.x, y: spot.y, w: spot.s, row: spot.h ?? 36 }, (s) => ({
+      down: (s.drafts.get(full) ?? '').split(' ').filter(Boolean),
+      figures: s.see('printer.case') === 'FIGS',
+    })),
+  ],
   fuse: (full, _control, spot) => [
     facePiece(
       full,
@@ -287,7 +294,7 @@ const SHOWS: Readonly<Record<string, Show>> = {
           ...(spot.label === '' ? {} : { label: spot.label ?? capital(i.name) }),
           ...spot.more,
         },
-        (s) => `${windowText(s.see(full))}${unit}`,
+        (s) => `${spot.before ?? ''}${windowText(s.see(full))}${unit}`,
       ),
     ];
   },

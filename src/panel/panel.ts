@@ -6,8 +6,8 @@ import { el } from './controls/dom.ts';
 import { BAYS, type PanelHost, type Place, type Sight, sightOf } from './host.ts';
 import { FONTS } from './kit/painter.ts';
 import { CONTRAST, NIGHT, PAPER, type Palette } from './kit/palette.ts';
-import { Scene } from './scene.ts';
-import { View } from './view.ts';
+import { type Format, Scene } from './scene.ts';
+import { View, WIDE } from './view.ts';
 
 export type { PanelHost, Place } from './host.ts';
 
@@ -15,8 +15,6 @@ export type { PanelHost, Place } from './host.ts';
 const NARROW_PX = 600;
 const SETTLE_MS = 150;
 const SAY_MS = 4200;
-
-const DESIGN = { w: 1280, h: 720 };
 
 /** Opens the panel in `parent`. */
 export async function openPanel(
@@ -104,10 +102,12 @@ class Panel {
     return this.parent.clientWidth <= NARROW_PX;
   }
 
-  private format(): { w: number; h: number; k: number; dpr: number } {
+  private format(): Format {
+    const width = this.parent.clientWidth;
+    const { w, h } = this.view?.design ?? WIDE;
+    if (this.view?.isNarrow) return { w, h, k: width / w, dpr: devicePixelRatio };
     const height = Math.max(320, window.innerHeight - Math.max(0, this.parent.getBoundingClientRect().top + scrollY));
-    const k = Math.min(this.parent.clientWidth / DESIGN.w, height / DESIGN.h);
-    return { ...DESIGN, k, dpr: devicePixelRatio };
+    return { w, h, k: Math.min(width / w, height / h), dpr: devicePixelRatio };
   }
 
   private fit(): void {
@@ -119,13 +119,21 @@ class Panel {
 
   /** Builds the place anew: another place, size or theme. */
   private build(): void {
-    this.fit();
     const focused = (document.activeElement as HTMLElement | null)?.dataset?.['control'];
     this.view?.el.remove();
-    this.view = new View(this.place, this.boxes, this.host, this.hand(), {
-      goTo: (place) => this.goTo(place),
-      refresh: () => this.refresh(),
-    });
+    this.view = new View(
+      this.place,
+      this.boxes,
+      this.host,
+      this.hand(),
+      {
+        goTo: (place) => this.goTo(place),
+        refresh: () => this.refresh(),
+      },
+      this.isNarrow,
+    );
+    this.fit();
+    this.root.classList.toggle('panel--narrow', this.isNarrow);
     this.stage.append(this.view.el, this.note);
     this.scene.show(this.view.pieces, this.sight, this.format(), themeOf());
     if (focused) this.view.focus(focused);
@@ -139,7 +147,7 @@ class Panel {
   private hand(): Hand {
     return {
       sight: this.sight,
-      design: DESIGN,
+      design: WIDE,
       act: (control, value, near, stamp_ms) => {
         const why = this.host.act(control, value, stamp_ms);
         if (why) this.say(near, why);
@@ -193,6 +201,7 @@ class Panel {
     const from = this.place;
     this.place = place;
     this.build();
+    if (this.isNarrow) window.scrollTo(0, 0);
     this.view?.arrive(from);
   }
 

@@ -3,15 +3,17 @@ import type { Control } from '../core/station/box.ts';
 import type { Boxed } from './boxes.ts';
 import { ExplainCard, HeardStrip, NowSlip, readingOf } from './cards.ts';
 import type { Hand, Handle } from './controls/control.ts';
-import { el, lay, mark, tell } from './controls/dom.ts';
+import { type Design, el, lay, mark, tell } from './controls/dom.ts';
 import { makeControl } from './controls/make.ts';
 import { wordLine } from './controls/writing.ts';
 import { BAYS, type PanelHost, type Place, type Sight } from './host.ts';
 import type { Box } from './kit/bounds.ts';
 import { textWidth } from './kit/metrics.ts';
 import { LAYOUTS } from './layout/all.ts';
+import { flow } from './layout/flow.ts';
 import type { BoxLayout } from './layout/layout.ts';
 import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
+import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { callCard, frequencyChart, logAndForms, messageForm, orderSlip, recognitionCard } from './places/papers.ts';
 import { shelterPieces, TARGETS } from './places/shelter.ts';
 import { LINKS } from './reach.ts';
@@ -21,13 +23,45 @@ import type { Piece } from './tiles.ts';
 type Ways = { goTo(place: Place): void; refresh(): void };
 type Updating = { update(sight: Sight): void };
 
-const DESIGN = { w: 1280, h: 720 };
+/** The wide design. */
+export const WIDE = { w: 1280, h: 720 };
 const box = (left: number, top: number, right: number, bottom: number): Box => ({ left, top, right, bottom });
+
+/** Where papers lie on the desk. */
+const ON_DESK: Readonly<Record<string, Box>> = {
+  order: box(164, 132, 404, 372),
+  chart: box(416, 132, 764, 248),
+  calls: box(416, 256, 764, 374),
+  card: box(776, 128, 1084, 376),
+  log: box(30, 382, 690, 668),
+  heard: box(704, 382, 1256, 448),
+  words: box(704, 458, 1256, 668),
+};
+
+const number = (v: unknown, places = 0): string => Number(v ?? 0).toFixed(places);
+/** How a bay stands, in a line. */
+const SUMMARY: Partial<Record<Place, (s: Sight) => string>> = {
+  power: (s) => `bus ${number(s.see('feed.volts'), 1)} V, mains ${number(s.see('inverter.volts'))} V`,
+  radio: (s) =>
+    `sender ${s.standing('sender.readiness')}, ${number(s.see('sender.out'))} W out; receiver ${number(s.see('receiver.scale'), 1)} kHz`,
+  messages: (s) =>
+    `line ${s.standing('line.lever')}, printer ${s.standing('printer.source')}, column ${number(s.see('printer.column'))}`,
+  desk: (s) => `${s.see('desk.utc')} UTC, cards ${s.see('desk.cardsState')}`,
+  outside: (s) =>
+    `whip ${s.see('aerial.height')} m, guard ${s.standing('aerial.guard') === true ? 'on' : 'off'}, earth ${s.standing('aerial.earth') === true ? 'made' : 'not made'}`,
+};
+
+/** Whether a slip with the next step has a place here. */
+const hasNow = (host: PanelHost): boolean => host.manner === 'shown' || (host.guideStep?.() ?? null) !== null;
+
+/** Where the column of cards lies when the place keeps no room for it at the right. */
+const COLUMN_AT: Partial<Record<Place, Box>> = { messages: box(404, 126, 702, 420) };
 
 /** The control layer. */
 export class View {
   readonly el: HTMLElement;
   readonly pieces: readonly Piece[];
+  readonly design: Design;
   private readonly updating: Updating[] = [];
   private readonly explainCard = new ExplainCard();
   private readonly nowSlip: NowSlip;
@@ -40,11 +74,20 @@ export class View {
     private readonly host: PanelHost,
     private readonly hand: Hand,
     private readonly ways: Ways,
+    readonly isNarrow: boolean,
   ) {
     this.el = el('div', { class: `layer layer--${place}` });
     this.nowSlip = new NowSlip(host);
+    const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host)) : null;
+    this.design = narrow ? { w: NARROW_W, h: narrow.h } : WIDE;
+    hand.design = this.design;
     this.ribbonEl = this.ribbonPart();
     const title = host.title ?? host.drill.scenario.title;
+    if (narrow) {
+      this.pieces = narrow.pieces;
+      this.narrowPart(place, narrow);
+      return;
+    }
     if (place === 'shelter') {
       this.pieces = shelterPieces(host, title);
       this.shelterPart();
@@ -55,8 +98,12 @@ export class View {
     this.el.append(this.keysPart());
   }
 
+  private get whole(): Box {
+    return box(0, 0, this.design.w, this.design.h);
+  }
+
   private at<E extends HTMLElement>(node: E, where: Box): E {
-    this.el.append(lay(node, where, DESIGN));
+    this.el.append(lay(node, where, this.design));
     return node;
   }
 
@@ -64,10 +111,11 @@ export class View {
     const words = el('p', { class: 'unseen', role: 'status', 'aria-live': 'off' });
     const group = el('section', { class: 'pass', 'aria-label': 'Signal ribbon', tabindex: -1 }, words);
     const links = LINKS.map((name, i) =>
-      lay(el('div', { class: 'reading', role: 'img', 'aria-label': name, 'data-link': name }), linkBox(i), DESIGN),
+      el('div', { class: 'reading', role: 'img', 'aria-label': name, 'data-link': name }),
     );
+    if (!this.isNarrow) for (const [i, link] of links.entries()) lay(link, linkBox(i), this.design);
     group.append(...links);
-    this.el.append(lay(group, box(0, 0, 1280, 720), DESIGN));
+    this.el.append(lay(group, this.whole, this.design));
     this.updating.push({
       update: (sight) => {
         const view = ribbonView(sight, this.host.manner);
@@ -90,8 +138,8 @@ export class View {
       nav.append(this.tab(bay.place, bay.name, box(x - 8, 88, x + w + 34, 120), place === bay.place, `Alt+${i + 1}`));
       x += w + 62;
     }
-    nav.append(this.tab('shelter', 'Whole shelter', box(1128, 88, 1262, 120), false, 'Alt+0'));
-    this.el.append(lay(nav, box(0, 0, 1280, 720), DESIGN));
+    nav.append(this.tab('shelter', 'Whole shelter', box(1112, 88, 1264, 120), false, 'Alt+0'));
+    this.el.append(lay(nav, this.whole, this.design));
   }
 
   private tab(place: Place, name: string, where: Box, isHere: boolean, keys: string): HTMLElement {
@@ -104,7 +152,7 @@ export class View {
       'data-place': place,
     });
     button.addEventListener('click', () => this.ways.goTo(place));
-    return lay(button, where, DESIGN);
+    return lay(button, where, this.design);
   }
 
   private shelterPart(): void {
@@ -115,7 +163,7 @@ export class View {
       button.classList.add('ctl--bay');
       nav.append(button);
     });
-    this.el.append(lay(nav, box(0, 0, 1280, 720), DESIGN));
+    this.el.append(lay(nav, this.whole, this.design));
     this.at(this.nowSlip.el, box(972, 562, 1248, 682));
     this.updating.push({ update: () => this.nowSlip.update() });
   }
@@ -147,6 +195,7 @@ export class View {
       const full = `${b.id}.${indicator.id}`;
       if (full === 'hand.heard' || full === 'desk.logLines') continue;
       if (indicator.face === 'page') {
+        if (this.isNarrow) continue;
         const text = el('pre', {});
         group.append(el('section', { class: 'unseen', 'aria-label': indicator.name, 'data-indicator': full }, text));
         this.updating.push({ update: (s) => tell(text, ((s.see(full) as string[] | null) ?? []).join('\n')) });
@@ -156,13 +205,91 @@ export class View {
       group.append(reading.el);
       this.updating.push(reading);
     }
-    group.addEventListener('pointerover', () => {});
-    this.el.append(lay(group, box(0, 0, 1280, 720), DESIGN));
-    this.updating.push({ update: () => handles.forEach((h) => h.update()) });
+    this.el.append(lay(group, this.whole, this.design));
+    this.updating.push({
+      update: () => {
+        for (const h of handles) h.update();
+      },
+    });
   }
 
   private explained(b: Boxed, control: Control | undefined, full: string): void {
     this.explainCard.show(b, control, this.hand.sight, full);
+  }
+
+  /** On a phone: tabs above, prose and boxes one under the other. */
+  private narrowPart(place: Place, { layouts, blocks }: NarrowPlace): void {
+    this.el.classList.add('layer--narrow');
+    const nav = el('nav', { class: 'chips', 'aria-label': 'Bays' });
+    for (const [i, bay] of [{ place: 'shelter', name: 'All' } as const, ...BAYS].entries()) {
+      const chip = el(
+        'button',
+        {
+          type: 'button',
+          class: 'chip',
+          'data-place': bay.place,
+          'aria-keyshortcuts': `Alt+${i}`,
+          'aria-current': place === bay.place ? 'page' : undefined,
+          'aria-label': bay.place === 'shelter' ? 'Whole shelter' : undefined,
+        },
+        bay.name,
+      );
+      chip.addEventListener('click', () => this.ways.goTo(bay.place));
+      nav.append(chip);
+    }
+    this.el.append(nav);
+    const at = (id: string, make: () => HTMLElement) => {
+      const where = blocks[id];
+      if (where) this.at(make(), where);
+    };
+    at('now', () => this.nowSlip.el);
+    this.updating.push({ update: () => this.nowSlip.update() });
+    if (place === 'desk') this.papersPart(blocks);
+    else if (blocks['heard']) this.heardPart(blocks['heard'], 2);
+    at('page', () => this.pageText());
+    for (const { box: b, layout } of layouts) this.boxPart(b, layout);
+    if (place === 'desk') this.voicePart(blocks);
+    at('form', () => el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...this.forms()));
+    at('bays', () => this.bayList());
+    if (place === 'shelter') return;
+    const why = el('button', { type: 'button', class: 'tile explain__open', 'aria-expanded': 'false' }, 'Explain');
+    why.addEventListener('click', () => this.explain());
+    this.explainCard.el.hidden = true;
+    const first = layouts[0]?.box;
+    if (first) this.explained(first, undefined, '');
+    this.updating.push({ update: () => mark(why, 'aria-expanded', String(!this.explainCard.el.hidden)) });
+    this.el.append(el('div', { class: 'sheet' }, this.explainCard.el, why));
+  }
+
+  private forms(): HTMLElement[] {
+    return this.host.drill.scenario.papers.messages.map(messageForm);
+  }
+
+  /** The page as text, for a screen too narrow for its lines. */
+  private pageText(): HTMLElement {
+    const text = el('pre', { class: 'mono', tabindex: 0 });
+    this.updating.push({
+      update: (s) => {
+        const lines = ((s.see('printer.page') as string[] | null) ?? []).join('\n');
+        if (text.textContent === lines) return;
+        text.textContent = lines;
+        text.scrollTop = text.scrollHeight;
+      },
+    });
+    return el('section', { class: 'paper paper--page', 'aria-label': 'Printed page' }, el('h2', {}, 'Page'), text);
+  }
+
+  /** Bays as cards that say how they stand. */
+  private bayList(): HTMLElement {
+    const list = el('div', { class: 'bays' });
+    for (const { place, name } of BAYS) {
+      const said = el('span', {});
+      const card = el('button', { type: 'button', class: 'bay', 'data-place': place }, el('b', {}, name), said);
+      card.addEventListener('click', () => this.ways.goTo(place));
+      this.updating.push({ update: (s) => tell(said, SUMMARY[place]?.(s) ?? '') });
+      list.append(card);
+    }
+    return list;
   }
 
   private columnPart(place: Exclude<Place, 'shelter'>): void {
@@ -170,10 +297,17 @@ export class View {
     const first = boxesOf(place, this.boxes)[0];
     if (first) this.explained(first, undefined, '');
     this.explainCard.el.hidden = !HAS_COLUMN[place];
-    column.append(this.nowSlip.el, this.explainCard.el);
+    column.append(this.explainCard.el);
+    if (place === 'desk') this.at(this.nowSlip.el, box(30, 566, 690, 668));
+    else column.prepend(this.nowSlip.el);
     column.classList.toggle('column--over', !HAS_COLUMN[place]);
-    this.at(column, place === 'messages' ? box(404, 126, 702, 420) : COLUMN);
-    this.updating.push({ update: () => this.nowSlip.update() });
+    this.at(column, COLUMN_AT[place] ?? COLUMN);
+    this.updating.push({
+      update: () => {
+        this.nowSlip.update();
+        this.el.classList.toggle('layer--now', !this.nowSlip.el.hidden);
+      },
+    });
   }
 
   private heardPart(where: Box, most: number): void {
@@ -183,8 +317,7 @@ export class View {
   }
 
   private messagesPart(): void {
-    const { messages } = this.host.drill.scenario.papers;
-    const form = el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...messages.map(messageForm));
+    const form = el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...this.forms());
     form.hidden = true;
     this.formEl = form;
     this.at(form, box(34, 124, 706, 400));
@@ -195,24 +328,24 @@ export class View {
     );
     button.addEventListener('click', () => this.form());
     this.updating.push({ update: () => mark(button, 'aria-expanded', String(!form.hidden)) });
-    this.at(button, box(560, 122, 704, 154));
+    this.at(button, box(34, 124, 162, 156));
   }
 
-  private papersPart(): void {
+  private papersPart(on: Readonly<Record<string, Box>> = ON_DESK): void {
     const { papers } = this.host.drill.scenario;
     const order = orderSlip();
-    this.at(order.el, box(164, 132, 424, 372));
-    this.at(frequencyChart(papers.frequencies), box(436, 132, 764, 248));
-    this.at(callCard(papers.calls), box(436, 258, 764, 372));
+    this.at(order.el, on['order']!);
+    this.at(frequencyChart(papers.frequencies), on['chart']!);
+    this.at(callCard(papers.calls), on['calls']!);
     this.updating.push(order);
     if (papers.card) {
       const card = recognitionCard(papers.card);
-      this.at(card.el, box(776, 132, 1084, 372));
+      this.at(card.el, on['card']!);
       this.updating.push(card);
     }
     const max = this.textMax('desk', 'log');
     const log = logAndForms(this.hand, papers.messages, max);
-    this.at(log.el, box(30, 382, 690, 668));
+    this.at(log.el, on['log']!);
     this.updating.push(log);
   }
 
@@ -221,15 +354,15 @@ export class View {
     return range?.kind === 'text' ? range.max : 120;
   }
 
-  private voicePart(): void {
-    this.heardPart(box(704, 382, 1256, 448), 2);
+  private voicePart(on: Readonly<Record<string, Box>> = ON_DESK): void {
+    this.heardPart(on['heard']!, 2);
     const { own, papers } = this.host.drill.scenario;
     const line = wordLine(this.hand, {
       own: own.call,
       calls: papers.calls.map((c) => c.call),
       max: this.textMax('hand', 'say'),
     });
-    this.at(line.el, box(704, 458, 1256, 668));
+    this.at(line.el, on['words']!);
     this.updating.push({ update: () => line.update() });
   }
 
@@ -250,7 +383,7 @@ export class View {
       { class: 'imprint' },
       ...keys.flatMap(([k, does]) => [el('kbd', {}, k), el('span', {}, does)]),
     );
-    return lay(node, box(880, 684, 1256, 716), DESIGN);
+    return lay(node, box(880, 684, 1256, 716), this.design);
   }
 
   /** Follows the drill. */
@@ -273,9 +406,10 @@ export class View {
   explain(): void {
     const card = this.explainCard.el;
     if (this.place === 'shelter') return;
-    if (!HAS_COLUMN[this.place]) card.hidden = !card.hidden;
+    if (this.isNarrow || !HAS_COLUMN[this.place]) card.hidden = !card.hidden;
     else card.focus();
     if (!card.hidden && this.host.manner === 'prompted') this.host.help('explain');
+    this.update(this.hand.sight);
   }
 
   /** Alt M: the message form beside the printer. */
@@ -291,7 +425,7 @@ export class View {
 
   /** Escape shuts what lies over the drawing; false if nothing did. */
   escape(): boolean {
-    for (const over of [this.formEl, HAS_COLUMN[this.place] ? undefined : this.explainCard.el])
+    for (const over of [this.formEl, HAS_COLUMN[this.place] && !this.isNarrow ? undefined : this.explainCard.el])
       if (over && !over.hidden) {
         over.hidden = true;
         return true;
@@ -300,7 +434,7 @@ export class View {
   }
 }
 
-/** The layout by hand, or none yet. */
+/** The layout by hand; a box that has none yet flows along its track. */
 function layoutOf(b: Boxed): BoxLayout {
-  return LAYOUTS[b.id] ?? { controls: {}, indicators: {} };
+  return LAYOUTS[b.id] ?? flow(b, 30, 142, 906).layout;
 }

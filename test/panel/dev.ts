@@ -1,6 +1,6 @@
 /**
  * The panel on a real drill without pages or store: for pictures and for trying controls by hand.
- * Query: place, theme, manner, seed, run (seconds at once), do (acts: a.b=value;...), clock=manual.
+ * Query: place, theme, manner, seed, until (the model operator works up to this second), do (a.b=value;seconds;...), clock=manual.
  */
 import '@fontsource/b612/latin-400.css';
 import '@fontsource/b612/latin-700.css';
@@ -11,6 +11,7 @@ import text from '../../scenarios/first-call.yaml?raw';
 import { KINDS } from '../../src/core/catalogue.ts';
 import { Drill } from '../../src/core/drill.ts';
 import { Guide } from '../../src/core/guide/guide.ts';
+import { workThrough } from '../../src/core/hand/model.ts';
 import { parseScenario } from '../../src/core/scenario/scenario.ts';
 import { openPanel, type PanelHost, type Place } from '../../src/panel/panel.ts';
 
@@ -30,6 +31,22 @@ const now = () =>
 const tell = () => {
   for (const l of listeners) l();
 };
+
+class Enough extends Error {}
+const until_us = Number(query.get('until') ?? 0) * 1e6;
+if (until_us > 0) {
+  const place = Object.assign(Object.create(drill) as Drill, {
+    advance(to_us: number) {
+      drill.advance(Math.min(to_us, until_us));
+      if (to_us >= until_us) throw new Enough();
+    },
+  });
+  try {
+    workThrough(read.scenario, place, seed);
+  } catch (e) {
+    if (!(e instanceof Enough)) console.warn(String(e));
+  }
+}
 
 /** Acts of the query: `box.control=value`, or a number of seconds to let pass. */
 for (const act of (query.get('do') ?? '').split(';').filter(Boolean)) {
@@ -74,7 +91,11 @@ if (!isManual)
   }, 50);
 const panel = await openPanel(document.getElementById('app')!, host);
 panel.goTo((query.get('place') ?? 'shelter') as Place);
+const advance = (ms: number) => {
+  drill.advance(drill.now_us + ms * 1000);
+  tell();
+};
 Object.assign(window, {
-  bench: { drill, panel, advance: (ms: number) => (drill.advance(drill.now_us + ms * 1000), tell()) },
+  bench: { drill, panel, advance },
 });
 document.body.dataset['ready'] = '';

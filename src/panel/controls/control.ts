@@ -9,7 +9,8 @@ import type { Design } from './dom.ts';
 /** The hand of the layer: every act goes through it. */
 export interface Hand {
   readonly sight: Sight;
-  readonly design: Design;
+  /** The sheet of the place that stands: boxes are measured in it. */
+  design: Design;
   /** Acts; says at `near` why not, when it cannot be done. True when done. */
   act(control: string, value: ControlValue, near: HTMLElement, stamp_ms?: number): boolean;
   /** Words beside an element: something did not go. */

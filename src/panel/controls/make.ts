@@ -35,8 +35,15 @@ export function makeControl(
     default:
       break;
   }
-  if (control.range.kind === 'press') return press(made);
+  if (control.range.kind === 'press') return spot.text ? paper(press(made), spot.text) : press(made);
   return control.range.kind === 'switch' ? toggle(made) : turn(made);
+}
+
+/** A button that is seen: paper with words. */
+function paper(handle: Handle, text: string): Handle {
+  handle.el.className = 'tile';
+  handle.el.textContent = text;
+  return handle;
 }
 
 const drumHit = ({ x, y, w, h }: { x: number; y: number; w: number; h: number }): Box => ({

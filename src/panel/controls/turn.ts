@@ -121,8 +121,8 @@ function drag(
     to(from.at + Math.round(travel / px), e.timeStamp);
   });
   input.addEventListener('pointerup', (e) => {
-    // A click on a lever or a knob with positions is one notch to the side that was touched.
-    if (from && !from.moved && steps === 0) {
+    // A click is one notch or one step to the side that was touched: a finger that cannot drag gets everywhere, too.
+    if (from && !from.moved) {
       const { left, width } = input.getBoundingClientRect();
       to(from.at + (e.clientX >= left + width / 2 ? 1 : -1), e.timeStamp);
     }

@@ -6,12 +6,12 @@ export const cover: BoxLayout = {
   brow: (s) => `group ${s.standing('cover.group')}   place ${s.see('cover.step')}`,
   controls: {
     cover: { x: 806, y: 642, s: 34, label: '', more: {} },
-    tapeNo: { x: 916, y: 628, s: 14, label: 'Key tape', drop: 32, more: { from: -90, to: 90 } },
-    group: { x: 1008, y: 624, s: 15, label: 'Start group', drop: 36, more: { marks: 0 } },
-    set: { x: 1098, y: 624, s: 30, label: 'Set', drop: 36 },
+    tapeNo: { x: 944, y: 628, s: 14, label: 'Key tape', drop: 32, more: { from: -90, to: 90 } },
+    group: { x: 1034, y: 624, s: 15, label: 'Start group', drop: 36, more: { marks: 0 } },
+    set: { x: 1116, y: 624, s: 30, label: 'Set', drop: 36 },
   },
   indicators: {
     step: { x: 0, y: 0, s: 0, as: 'none' },
-    lamp: { x: 1172, y: 624, s: 9, label: 'Covering', drop: 36 },
+    lamp: { x: 1188, y: 624, s: 9, label: 'Covering', drop: 36 },
   },
 };

@@ -11,13 +11,20 @@ export function seconds(utc: unknown): number {
 
 export const desk: BoxLayout = {
   controls: {
-    order: { x: 164, y: 132, s: 0, as: 'none', hit: { left: 164, top: 132, right: 424, bottom: 372 } },
-    cards: { x: 92, y: 342, s: 40, label: 'Cards', drop: 28 },
-    sign: { x: 500, y: 400, s: 28, label: 'sign', more: { side: 'right' } },
-    handover: { x: 584, y: 400, s: 28, label: 'hand over', more: { side: 'right' } },
+    order: { x: 164, y: 132, s: 0, as: 'none', hit: { left: 164, top: 132, right: 404, bottom: 372 } },
+    cards: { x: 84, y: 336, s: 34, label: 'Cards', drop: 28 },
+    sign: { x: 0, y: 0, s: 0, as: 'none', text: 'Sign the log', hit: { left: 430, top: 384, right: 554, bottom: 416 } },
+    handover: {
+      x: 0,
+      y: 0,
+      s: 0,
+      as: 'none',
+      text: 'Hand over',
+      hit: { left: 562, top: 384, right: 686, bottom: 416 },
+    },
   },
   indicators: {
-    signed: { x: 464, y: 400, s: 7, label: '' },
+    signed: { x: 0, y: 0, s: 0, as: 'none' },
     utc: { x: 0, y: 0, s: 0, as: 'none' },
     logLines: { x: 0, y: 0, s: 0, as: 'none' },
     cardsState: { x: 0, y: 0, s: 0, as: 'none' },

@@ -24,6 +24,10 @@ export interface Spot {
   hit?: Box;
   /** Drawn by another face than the control's own; 'none' when another piece draws it. */
   as?: string;
+  /** It is a button of paper with these words, not a drawn face. */
+  text?: string;
+  /** Printed before a window's value. */
+  before?: string;
   /** Further options of the face. */
   more?: Record<string, unknown>;
 }

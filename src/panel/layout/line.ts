@@ -1,28 +1,52 @@
 /** Line box: the lever, the patching of the loop, its current. */
-import { cord } from '../faces/jack.ts';
-import { facePiece } from '../tiles.ts';
-import type { BoxLayout } from './layout.ts';
+import { LINE, type Op, solid, line as stroke } from '../kit/ops.ts';
+import { rrect, seg } from '../kit/path.ts';
+import { live, type Piece } from '../tiles.ts';
+import type { BoxLayout, Spot } from './layout.ts';
 
-const JACKS = { y: 312, r: 11 };
-const HUB: [number, number] = [1112, 292];
-const jack = (x: number, label: string) => ({ x, y: JACKS.y, s: JACKS.r, label });
-const cordTo = (id: string, x: number) =>
-  facePiece(`line.${id}/cord`, cord, { a: [x, JACKS.y], b: [x - 11, JACKS.y - 14], r: 8, slack: 2.2 }, (s) =>
-    s.standing(`line.${id}`) === true ? (s.wires.loop_mA >= 12 ? 'live' : 'patched') : 'out',
+const JACK = { y: 294, r: 11 };
+const FOOT = 333;
+const jack = (x: number, label: string): Spot => ({
+  x,
+  y: JACK.y,
+  s: JACK.r,
+  label,
+  hit: { left: x - 16, top: JACK.y - 26, right: x + 16, bottom: FOOT },
+});
+
+/** A cord comes up through the foot of the box: its plug is in the jack, or lies before it. */
+function cordOps(x: number, state: 'in' | 'live' | 'out'): Op[] {
+  const top = state === 'out' ? JACK.y + 20 : JACK.y - 9;
+  const plug = rrect(x - 4.5, top, 9, 18, 2.5);
+  return [
+    stroke(seg(x, top + 16, x, FOOT), 6.6, 'ink', { cap: 'butt' }),
+    stroke(seg(x, top + 16, x, FOOT), 3.4, state === 'live' ? 'sea' : 'sheet', { cap: 'butt' }),
+    solid(plug, 'ink'),
+    stroke(seg(x - 2, top + 4, x + 2, top + 4), LINE, 'onCut', { cap: 'butt' }),
+  ];
+}
+
+const cordTo = (id: string, x: number): Piece =>
+  live(
+    `line.${id}/cord`,
+    { left: x - 8, top: JACK.y - 12, right: x + 8, bottom: FOOT + 1 },
+    (s) =>
+      (s.standing(`line.${id}`) === true ? (s.wires.loop_mA >= 12 ? 'live' : 'in') : 'out') as 'in' | 'live' | 'out',
+    (state) => cordOps(x, state),
   );
 
 export const line: BoxLayout = {
-  slab: { x: 1034, y: 140, w: 222, h: 194, hooks: [30, 192], clip: 'right' },
+  slab: { x: 1034, y: 140, w: 222, h: 194, hooks: [30, 192], clip: 'left' },
   brow: (s) => `${Math.round(Number(s.see('line.meter')))} mA`,
   controls: {
-    lever: { x: HUB[0], y: HUB[1], s: 46, label: '', more: {} },
-    keys: jack(1180, 'keys'),
-    tape: jack(1212, 'tape'),
-    far: jack(1243, 'far'),
+    lever: { x: 1110, y: 300, s: 48, label: '' },
+    keys: jack(1176, 'keys'),
+    tape: jack(1209, 'tape'),
+    far: jack(1240, 'far'),
   },
   indicators: {
-    meter: { x: 1174, y: 178, s: 72, label: 'Loop', drop: 86, more: { numbers: [], step: 2, long: 5 } },
-    lamp: { x: 1056, y: 190, s: 7, label: 'holds', drop: 24 },
+    meter: { x: 1178, y: 176, s: 66, label: 'Loop', drop: 18, more: { numbers: [], step: 2, long: 5 } },
+    lamp: { x: 1058, y: 188, s: 7, label: 'holds', drop: 24 },
   },
-  extra: [cordTo('keys', 1180), cordTo('tape', 1212), cordTo('far', 1243)],
+  extra: [cordTo('keys', 1176), cordTo('tape', 1209), cordTo('far', 1240)],
 };

@@ -1,5 +1,4 @@
 /** Page printer: the page behind, the platen, the keys. */
-import { keyboard } from '../faces/keyboard.ts';
 import { page } from '../faces/page.ts';
 import { printer as printerFace } from '../faces/printer.ts';
 import { facePiece, type Piece } from '../tiles.ts';
@@ -28,15 +27,15 @@ export const printer: BoxLayout = {
     range: { x: 622, y: 562, s: 18, label: 'range', drop: 36, value: 15, more: { marks: 11 } },
     paper: { x: 680, y: 546, s: 26, label: 'paper' },
     tearOff: { x: 680, y: 606, s: 26, label: 'tear off' },
-    key: { x: KEYS.x, y: KEYS.y, s: KEYS.w, h: KEYS.row, as: 'none' },
+    key: { x: KEYS.x, y: KEYS.y, s: KEYS.w, h: KEYS.row },
   },
   indicators: {
     page: { x: 0, y: 0, s: 0, as: 'none' },
-    column: { x: 556, y: 428, s: 64, h: 20, label: '', more: { frame: false, anchor: 'end' } },
+    column: { x: 530, y: 428, s: 90, h: 20, label: '', before: 'column ', more: { frame: false, anchor: 'end' } },
     case: { x: 624, y: 428, s: 44, h: 20, label: '', more: { frame: false, bold: true, fill: 'ink' } },
     lamp: { x: 612, y: 634, s: 7, label: '' },
-    speed: { x: 452, y: 428, s: 90, h: 20, label: '', more: { frame: false, anchor: 'end' } },
-    paperLeft: { x: 330, y: 428, s: 110, h: 20, label: '', more: { frame: false, anchor: 'end' } },
+    speed: { x: 430, y: 428, s: 84, h: 20, label: '', more: { frame: false, anchor: 'end' } },
+    paperLeft: { x: 280, y: 428, s: 130, h: 20, label: '', before: 'paper ', more: { frame: false, anchor: 'end' } },
   },
   under: [
     paper,
@@ -51,12 +50,6 @@ export const printer: BoxLayout = {
       }),
       { motion: carriage },
     ),
-  ],
-  extra: [
-    facePiece('printer.key', keyboard, KEYS, (s) => ({
-      down: (s.drafts.get('printer.key') ?? '').split(' ').filter(Boolean),
-      figures: s.see('printer.case') === 'FIGS',
-    })),
   ],
 };
 

@@ -10,7 +10,7 @@ const ROW = 288;
 const NAME = 37;
 const knob = (x: number, label: string): Spot => ({ x, y: ROW, s: 21, label, drop: NAME, value: 17, over: true });
 const switched = (x: number, label: string): Spot => ({ x, y: ROW + 3, s: 24, label, drop: NAME - 3, over: true });
-const PAIR = { x: 640, y: 216, r: 37 };
+const PAIR = { x: 556, y: 213, r: 34 };
 
 export const receiver: BoxLayout = {
   slab: { x: 30, y: 142, w: 906, h: 208, hooks: [109, 797] },
@@ -18,9 +18,9 @@ export const receiver: BoxLayout = {
   controls: {
     power: switched(62, 'Power'),
     band: { x: 52, y: 196, s: 36, h: 50, as: 'wheel', label: 'MHz', more: { size: 22 } },
-    dial: { x: PAIR.x, y: PAIR.y, s: PAIR.r, as: 'none', hit: around(PAIR.x, PAIR.y, 44) },
+    dial: { x: PAIR.x, y: PAIR.y, s: PAIR.r, as: 'none', hit: around(PAIR.x, PAIR.y, 40) },
     fine: { x: PAIR.x, y: PAIR.y, s: 17, as: 'none', hit: around(PAIR.x, PAIR.y, 18) },
-    cursor: { x: 744, y: 208, s: 21, label: 'Cursor', drop: 46, value: 17 },
+    cursor: { x: 706, y: 211, s: 21, label: '', more: { marks: 11 } },
     trim: knob(142, 'Aerial trim'),
     rfGain: knob(224, 'RF gain'),
     bandwidth: { ...knob(306, 'Bandwidth'), more: { size: 0 } },
@@ -32,7 +32,7 @@ export const receiver: BoxLayout = {
     afGain: knob(762, 'AF gain'),
   },
   indicators: {
-    scale: { x: 108, y: 194, s: 470, h: 52, label: '', more: { span: 46 } },
+    scale: { x: 108, y: 194, s: 396, h: 52, label: '', more: { span: 39 } },
     level: { x: 816, y: 178, s: 108, label: 'Level', drop: 26, more: { numbers: [0, 50, 100], step: 5, long: 4 } },
     note: { x: 0, y: 0, s: 0, as: 'none' },
     lamp: { x: 128, y: 156, s: 6, label: '' },
@@ -56,7 +56,13 @@ export const receiver: BoxLayout = {
     ),
   ],
   extra: [
-    facePiece('receiver.dial', limpetPair, { ...PAIR, label: 'Dial, fine', labelDrop: 57 }, (s) => ({
+    live(
+      'receiver.cursor/value',
+      { left: 738, top: 214, right: 812, bottom: 232 },
+      (s) => Number(s.standing('receiver.cursor')).toFixed(2).replace('-', '−'),
+      (text) => [words(text, 740, 228, { mono: true, fill: 'ink2' })],
+    ),
+    facePiece('receiver.dial', limpetPair, PAIR, (s) => ({
       coarse: Number(s.standing('receiver.dial')) * 3.6,
       fine: Number(s.standing('receiver.fine')) * 180,
     })),
@@ -65,7 +71,12 @@ export const receiver: BoxLayout = {
       { left: 108, top: 172, right: 160, bottom: 192 },
       () => null,
       () => [],
-      [words('kHz', 112, 188, { fill: 'ink2' })],
+      [
+        words('kHz', 112, 188, { fill: 'ink2' }),
+        words('Dial,', 602, 210, { bold: true }),
+        words('fine', 602, 228, { bold: true }),
+        words('Cursor', 740, 210, { bold: true }),
+      ],
     ),
     facePiece('receiver.note', readout, { x: 256, y: 147, w: 330, h: 18, anchor: 'start' }, (s) => {
       const note = s.see('receiver.note');

@@ -16,7 +16,7 @@ export const sender: BoxLayout = {
   slab: { x: 30, y: 390, w: 906, h: 278, hooks: [109, 797] },
   brow: (s) => `${watts(s.see('sender.out'))} W out   ${watts(s.see('sender.back'))} W back`,
   controls: {
-    frequency: { x: 52, y: 452, s: 27, h: 50, label: 'Frequency, kHz' },
+    frequency: { x: 52, y: 452, s: 27, h: 50, label: 'Frequency' },
     setting: {
       x: 382,
       y: 488,
@@ -29,19 +29,19 @@ export const sender: BoxLayout = {
     seek: push(512, 'seek'),
     emission: { x: 592, y: 488, s: 21, label: 'Emission', drop: -55, more: { ring: true, from: -100, to: 92 } },
     readiness: lever(110, 'Readiness', 50),
-    power: lever(240, 'Power'),
-    loading: { x: 338, y: ROW, s: 26, label: 'Loading', drop: NAME, value: 17, over: true },
+    power: lever(262, 'Power'),
+    loading: { x: 346, y: ROW, s: 26, label: 'Loading', drop: NAME, value: 17, over: true },
     side: {
       x: 420,
       y: ROW + 4,
       s: 34,
-      label: 'Loading side',
+      label: 'Side',
       drop: NAME - 4,
       value: 17,
       over: true,
       more: { size: 0 },
     },
-    coil: { x: 508, y: ROW, s: 26, label: 'Whip coil', drop: NAME, value: 17, over: true },
+    coil: { x: 518, y: ROW, s: 26, label: 'Whip coil', drop: NAME, value: 17, over: true },
     cage: { x: 594, y: ROW, s: 22, as: 'none', hit: { left: 570, top: 546, right: 618, bottom: 578 } },
     carrier: {
       x: 594,
@@ -53,18 +53,18 @@ export const sender: BoxLayout = {
       hit: { left: 570, top: 578, right: 618, bottom: 628 },
     },
     filter: { x: FILTER.x, y: FILTER.y, s: FILTER.w, as: 'none', hit: box(FILTER.x, FILTER.y, 66, 48) },
-    clean: { x: 814, y: 614, s: 26, label: 'clean', more: { side: 'right' } },
-    fan: { x: 814, y: 584, s: 22, label: '', more: { side: 'right' } },
+    clean: { x: 814, y: 626, s: 26, label: 'clean', more: { side: 'right' } },
+    fan: { x: 814, y: 588, s: 20, label: 'fan', more: { side: 'right', words: undefined } },
     meter: { x: 894, y: 646, s: 11, as: 'none', hit: { left: 866, top: 630, right: 932, bottom: 664 } },
   },
   indicators: {
-    out: { x: 708, y: 428, s: 96, label: 'Power out', drop: 113, more: { numbers: [0, 75, 150], step: 7.5, long: 10 } },
+    out: { x: 708, y: 428, s: 96, label: 'Power out', drop: 19, more: { numbers: [0, 75, 150], step: 7.5, long: 10 } },
     back: {
       x: 822,
       y: 428,
       s: 96,
       label: 'Power back',
-      drop: 113,
+      drop: 18,
       more: { numbers: [0, 25, 50], step: 2.5, long: 10 },
     },
     small: { x: 870, y: 560, s: 58, label: '', more: { numbers: [], step: 10, long: 5 } },
@@ -72,7 +72,7 @@ export const sender: BoxLayout = {
     motors: { x: 196, y: 404, s: 6, label: '' },
     trip: { x: 294, y: 404, s: 6, label: '' },
     radiating: { x: 668, y: ROW, s: 10, label: 'Radiating', drop: NAME, over: true },
-    kHz: { x: 52, y: 514, s: 130, h: 24, label: '' },
+    kHz: { x: 184, y: 423, s: 110, h: 22, label: '' },
     filterState: { x: 716, y: 634, s: 66, h: 24, label: '' },
     seeking: { x: 452, y: 530, s: 70, h: 22, label: '', more: { frame: false } },
   },
@@ -83,12 +83,14 @@ export const sender: BoxLayout = {
         lines: [
           [
             [32, ROW],
-            [698, ROW],
+            [704, ROW],
+            [704, 662],
+            [934, 662],
           ],
         ],
         ends: [
           [32, ROW],
-          [700, ROW],
+          [935, 662],
         ],
       },
       (s) => s.wires.radiated_W > 0,
@@ -101,15 +103,15 @@ export const sender: BoxLayout = {
       (s) => ['ready', 'motors', 'trip'].map((id) => s.see(`sender.${id}`) === true),
       (on) =>
         ['hot', 'motors', 'tripped'].map((text, i) =>
-          words(text, [140, 208, 306][i]!, 409, { bold: on[i] ?? false, fill: on[i] ? 'ink' : 'ink2' }),
+          words(text, [146, 214, 312][i]!, 409, { bold: on[i] ?? false, fill: on[i] ? 'ink' : 'ink2' }),
         ),
     ),
     live(
       'sender/tuned',
-      { left: 190, top: 516, right: 260, bottom: 540 },
+      { left: 136, top: 424, right: 182, bottom: 444 },
       () => null,
       () => [],
-      [words('tuned now', 192, 531, { fill: 'ink2' })],
+      [words('tuned', 142, 438, { fill: 'ink2' })],
     ),
     facePiece('sender.filter', filter, FILTER, (s): FilterValue => {
       const state = s.see('sender.filterState');
@@ -120,13 +122,6 @@ export const sender: BoxLayout = {
         running: s.standing('sender.fan') === true && s.wires.live.sender,
       };
     }),
-    live(
-      'sender/fanWord',
-      { left: 828, top: 574, right: 866, bottom: 596 },
-      () => null,
-      () => [],
-      [words('fan', 834, 589)],
-    ),
     facePiece(
       'sender.meter',
       limpet,

@@ -1,11 +1,11 @@
 /** Tape set: the reader at the left, the punch at the right, a rack of pegs. */
-import { printCode } from '../../core/telegraphy/ita2.ts';
 import { punch } from '../faces/punch.ts';
 import { type ReaderValue, reader, strip, tapeWidth } from '../faces/tape.ts';
 import type { Sight } from '../host.ts';
 import { type Op, words } from '../kit/ops.ts';
 import { facePiece, live } from '../tiles.ts';
 import type { BoxLayout, Spot } from './layout.ts';
+import { printed } from './tape-print.ts';
 
 const PITCH = 10.6;
 const TOP = 416;
@@ -14,20 +14,6 @@ const PUNCH = { x: 1222, y: TOP, pitch: PITCH };
 const CUT = { from: 990, to: PUNCH.x };
 const ROW = 516;
 const push = (x: number, label: string): Spot => ({ x, y: ROW, s: 26, label, drop: 26 });
-
-/** What a tape says above its columns: letters in its own case, arrows for the shifts. */
-export function printed(codes: readonly number[]): string[] {
-  let state: Parameters<typeof printCode>[1] = { case: 'letters' };
-  return codes.map((code) => {
-    const one = printCode(code, state);
-    state = one.state;
-    if (code === 31) return '↓';
-    if (code === 27) return '↑';
-    if (one.char === '\r') return '<';
-    if (one.char === '\n') return '≡';
-    return one.char === ' ' ? '·' : (one.char ?? '').replace(/[\u0000-\u001f]/g, '*');
-  });
-}
 
 /** Columns round the gate are enough to draw. */
 function reading(s: Sight): ReaderValue {
@@ -70,14 +56,14 @@ export const tape: BoxLayout = {
     tear: push(1074, 'tear'),
     feed: push(1124, 'feed'),
     back: push(1174, 'back'),
-    punch: { x: 1226, y: ROW + 2, s: 22, label: 'punch', drop: 24, more: { words: undefined } },
+    punch: { x: 1228, y: ROW + 8, s: 19, label: 'punch', drop: 18, more: { words: undefined } },
   },
   indicators: {
     punched: { x: 0, y: 0, s: 0, as: 'none' },
     reading: { x: 0, y: 0, s: 0, as: 'none' },
     rackList: { x: 0, y: 0, s: 0, as: 'none' },
     count: { x: 0, y: 0, s: 0, as: 'none' },
-    slack: { x: 900, y: 366, s: 5, label: '' },
+    slack: { x: 896, y: 366, s: 5, label: '' },
     lamp: { x: 826, y: 366, s: 5, label: '' },
   },
   under: [
@@ -99,7 +85,7 @@ export const tape: BoxLayout = {
       { left: 834, top: 356, right: 1010, bottom: 376 },
       (s) => [s.see('tape.lamp') === true, s.see('tape.slack') === true],
       ([runs, tight]) => [
-        words('runs', 836, 371, { bold: runs ?? false, fill: runs ? 'ink' : 'ink2' }),
+        words('runs', 840, 371, { bold: runs ?? false, fill: runs ? 'ink' : 'ink2' }),
         words('tape tight', 910, 371, { bold: tight ?? false, fill: tight ? 'ink' : 'ink2' }),
       ],
     ),

@@ -38,8 +38,8 @@ const tabs = BAYS.map(({ name }, i) => ({ key: String(i + 1), name }));
 /** "0 Whole shelter" at the right end of the bar. */
 function homeTab(): Op[] {
   return [
-    line(rrect(1134, 97, 19, 18, 3), 1.1, 'onCut', { snap: true }),
-    words('0', 1143.5, 110, { anchor: 'middle', fill: 'onCut' }),
+    line(rrect(1120, 97, 19, 18, 3), 1.1, 'onCut', { snap: true }),
+    words('0', 1129.5, 110, { anchor: 'middle', fill: 'onCut' }),
     words('Whole shelter', 1256, 111, { size: 16, anchor: 'end', fill: 'onCut' }),
   ];
 }
@@ -93,8 +93,8 @@ const BEHIND: Readonly<Record<Exclude<Place, 'shelter'>, () => Piece[]>> = {
       {
         lines: [
           [
-            [936, 596],
-            [952, 596],
+            [938, 662],
+            [952, 662],
             [952, 676],
           ],
         ],

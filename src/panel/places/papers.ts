@@ -15,7 +15,8 @@ const row = (cell: 'td' | 'th', texts: readonly string[], mono: readonly number[
     ),
   );
 
-const hours = (clock: string): string => clock.replace(':', ' ');
+/** Whole hours stand alone: 18, but 18 30. */
+const hours = (clock: string): string => clock.replace(/:00$/, '').replace(':', ' ');
 
 const sheet = (name: string, cls: string, ...inside: (Node | string)[]): HTMLElement =>
   el('section', { class: `paper ${cls}`, 'aria-label': name, tabindex: 0 }, el('h2', {}, name), ...inside);
@@ -72,7 +73,7 @@ export function recognitionCard(card: NonNullable<Papers['card']>): Handle2 {
     ),
   );
   const locked = el('p', { class: 'quiet paper__locked' }, 'Locked away.');
-  const note = el('span', { class: 'quiet' }, `${card.name}, ${card.valid}`);
+  const note = el('span', { class: 'quiet' }, `valid ${card.valid}`);
   const node = sheet('Recognition card', 'paper--card', note, table, locked);
   return {
     el: node,

@@ -223,7 +223,7 @@ function radio(): Piece[] {
     facePiece(
       's/readiness',
       tiller,
-      { x: 284, y: 411, length: 34, words: ['', '', '', ''], size: 0 },
+      { x: 296, y: 411, length: 34, words: ['', '', '', ''], size: 0 },
       wordAt('sender.readiness', ['off', 'heat', 'wait', 'send']),
       { motion: thrown },
     ),
@@ -252,7 +252,7 @@ function messages(): Piece[] {
     ...slab(
       's/keyer',
       { x: 592, y: 150, w: 122, h: 108, name: 'Keyer', hooks: [22, 100] },
-      (s) => `${s.standing('keyer.shift')} Hz`,
+      (s) => `${s.standing('keyer.shift')}`,
     ),
     facePiece(
       's/blades',
@@ -270,8 +270,8 @@ function messages(): Piece[] {
       {
         lines: [
           [
-            [656, 258],
-            [656, 338],
+            [640, 258],
+            [640, 338],
             [618, 338],
             [618, 356],
           ],
@@ -391,7 +391,7 @@ function deskTop(): Piece[] {
       (lines) =>
         logEntries(
           LOG,
-          lines.map((l) => ({ time: l.slice(0, 5), text: l.slice(9, 34) })),
+          lines.map((l) => ({ time: l.slice(0, 5), text: l.slice(8).trim().slice(0, 24) })),
         ),
     ),
     scenery('s/mug', [...mug(924, 600), ...pencil(836, 668, 66)]),

@@ -1,0 +1,113 @@
+/** The bays on a phone: laid out anew, one card under the other, between two edges; never the wide view shrunk. */
+import { type Boxed, boxPieces } from '../boxes.ts';
+import type { PanelHost, Place } from '../host.ts';
+import type { Box } from '../kit/bounds.ts';
+import { FINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
+import { rect, rrect, seg } from '../kit/path.ts';
+import { flow } from '../layout/flow.ts';
+import type { BoxLayout } from '../layout/layout.ts';
+import { LINKS } from '../reach.ts';
+import { type RibbonView, ribbonView } from '../ribbon.ts';
+import { live, type Piece, scenery } from '../tiles.ts';
+import { boxesOf, outsidePiece } from './bays.ts';
+
+/** Width of the sheet; its height is what the place needs. */
+export const NARROW_W = 390;
+const EDGE_X = 10;
+const GAP = 22;
+/** The tabs stand over the sheet. */
+export const TABS_H = 50;
+
+/** Blocks of prose that a place has, with their heights. */
+export type Block = { id: string; h: number };
+
+/** A place laid out: what is drawn, where each box's controls are, where the prose goes, how tall it all is. */
+export type NarrowPlace = {
+  pieces: Piece[];
+  layouts: { box: Boxed; layout: BoxLayout }[];
+  blocks: Record<string, Box>;
+  h: number;
+};
+
+/** Ten strokes: as many filled as the signal gets. */
+function strokes({ reach }: RibbonView, y: number): Op[] {
+  const w = (NARROW_W - 2 * EDGE_X) / LINKS.length;
+  const out: Op[] = [];
+  for (let i = 0; i < LINKS.length; i++) {
+    const d = rect(EDGE_X + i * w, y, w - 3, 14);
+    out.push(i < reach.lit ? shape(d, 'sea', FINE, 'ink', { snap: true }) : line(d, FINE, 'ink2', { snap: true }));
+  }
+  const text = reach.lit === 0 ? 'no signal' : `${reach.from} to ${reach.to}: signal as far as ${LINKS[reach.lit - 1]}`;
+  return [...out, words(text, EDGE_X, y + 32, { bold: reach.lit > 0, fill: reach.lit > 0 ? 'ink' : 'ink2' })];
+}
+
+/** Prose blocks of each place, before its boxes and after. */
+const PROSE: Readonly<Record<Place, { before: readonly Block[]; after: readonly Block[] }>> = {
+  shelter: { before: [], after: [{ id: 'bays', h: 5 * 92 }] },
+  power: { before: [], after: [] },
+  radio: { before: [{ id: 'heard', h: 72 }], after: [] },
+  messages: {
+    before: [{ id: 'page', h: 250 }],
+    after: [{ id: 'form', h: 280 }],
+  },
+  desk: {
+    before: [
+      { id: 'order', h: 216 },
+      { id: 'heard', h: 92 },
+    ],
+    after: [
+      { id: 'words', h: 500 },
+      { id: 'log', h: 270 },
+      { id: 'card', h: 256 },
+      { id: 'chart', h: 122 },
+      { id: 'calls', h: 136 },
+    ],
+  },
+  outside: { before: [], after: [] },
+};
+
+/** Lays the place out. `hasNow`: a slip that says the next step stands first. */
+export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHost, hasNow: boolean): NarrowPlace {
+  const blocks: Record<string, Box> = {};
+  const pieces: Piece[] = [];
+  const layouts: NarrowPlace['layouts'] = [];
+  let y = TABS_H + 12;
+  const ribbonY = y;
+  pieces.push(
+    live(
+      'ribbon',
+      { left: 0, top: ribbonY - 4, right: NARROW_W, bottom: ribbonY + 38 },
+      (s) => ribbonView(s, host.manner),
+      (view) => strokes(view, ribbonY),
+    ),
+  );
+  y += 50;
+  const block = ({ id, h }: Block) => {
+    blocks[id] = { left: EDGE_X, top: y, right: NARROW_W - EDGE_X, bottom: y + h };
+    y += h + 14;
+  };
+  if (hasNow) block({ id: 'now', h: 132 });
+  for (const each of PROSE[place].before) block(each);
+  if (place === 'outside') {
+    pieces.push(
+      scenery('sky', [solid(rect(EDGE_X, y, NARROW_W - 2 * EDGE_X, 400), 'paper')]),
+      outsidePiece({ x: 81, y, h: 400 }),
+    );
+    y += 414;
+  }
+  if (place !== 'shelter')
+    for (const box of boxesOf(place, boxes)) {
+      const laid = flow(box, EDGE_X, y, NARROW_W - 2 * EDGE_X);
+      layouts.push({ box, layout: laid.layout });
+      pieces.push(...boxPieces(box, laid.layout));
+      y = laid.bottom + GAP;
+    }
+  for (const each of PROSE[place].after) block(each);
+  const h = y + 80;
+  const wall = scenery('wall', [
+    solid(rect(-1, TABS_H, NARROW_W + 2, h), place === 'shelter' ? 'paper' : 'g1'),
+    solid(rrect(0, 0, NARROW_W, TABS_H, 0), 'cut'),
+    line(seg(0, h - 70, NARROW_W, h - 70), FINE, 'ink', { snap: true }),
+  ]);
+  return { pieces: [wall, ...pieces], layouts, blocks, h };
+}
