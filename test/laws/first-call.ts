@@ -56,15 +56,13 @@ export type RandomAct = { gap_ms: number; control: string; value: ControlValue }
 
 /** Acts of a random hand, about `mean_ms` apart; the desk's hand-over is left out so that the drill goes on. */
 export function randomActs(count: number, mean_ms: number): fc.Arbitrary<RandomAct[]> {
-  const act = fc
-    .constantFrom(...controls.filter(([name]) => name !== 'desk.handover'))
-    .chain(([control, c]) =>
-      fc.record({
-        gap_ms: fc.integer({ min: 0, max: 2 * mean_ms }),
-        control: fc.constant(control),
-        value: valueFor(c),
-      }),
-    );
+  const act = fc.constantFrom(...controls.filter(([name]) => name !== 'desk.handover')).chain(([control, c]) =>
+    fc.record({
+      gap_ms: fc.integer({ min: 0, max: 2 * mean_ms }),
+      control: fc.constant(control),
+      value: valueFor(c),
+    }),
+  );
   return fc.array(act, { minLength: count, maxLength: count, size: 'max' });
 }
 
