@@ -40,7 +40,7 @@ export class App implements Ways {
     wearTheme(lent.settings.read().theme);
     document.body.append(
       this.chooser,
-      s('svg', { width: 0, height: 0, class: 'unseen', 'aria-hidden': 'true' }, hatchDefs()),
+      s('svg', { width: 0, height: 0, class: 'inkwell', 'aria-hidden': 'true' }, hatchDefs()),
     );
     addEventListener('hashchange', () => this.follow());
     addEventListener('keydown', (event) => this.keyed(event));

@@ -8,6 +8,7 @@ import { card, clean } from './finding.ts';
 import type { Lent, Rooms } from './host.ts';
 import { capital, dayText, utcText } from './hours.ts';
 import { measures, verdict } from './marks.ts';
+import { progressBar } from './progress.ts';
 import { replay } from './replay.ts';
 import { nameField, resultSheet } from './result-sheet.ts';
 import { saveText } from './save.ts';
@@ -29,7 +30,7 @@ function heading(d: Debrief): HTMLElement {
       h('h1', {}, d.title),
       h(
         'p',
-        { class: 'quiet' },
+        { class: 'aside' },
         `${capital(d.manner)}, draw ${d.seed}. ${dayText(d.date)}, ${span}. ${d.ended === 'not ended' ? 'Not ended' : `Ended: ${d.ended}`}.`,
       ),
     ),
@@ -44,7 +45,7 @@ function asides(d: Debrief): HTMLElement | false {
     d.interruptions.length > 0 &&
       `The trainer was away ${d.interruptions.length === 1 ? 'once' : `${d.interruptions.length} times`}; the clock stood.`,
   ].filter((x) => x !== false);
-  return said.length > 0 && h('p', { class: 'quiet' }, said.join(' '));
+  return said.length > 0 && h('p', { class: 'aside' }, said.join(' '));
 }
 
 /** Fills the page with a debrief and says what its keys do. */
@@ -92,7 +93,7 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
     resultSheet(d, written),
     h(
       'footer',
-      { class: 'imprint' },
+      { class: 'foot' },
       h('span', {}, h('b', {}, 'Keydown'), ' debrief'),
       h(
         'ul',
@@ -110,12 +111,13 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
   };
 }
 
-function page(lent: Lent, ways: Ways, tell: (rooms: Rooms) => Promise<Told | HTMLElement>): Page {
-  const body = h(
-    'div',
-    { class: 'page page--debrief' },
-    h('main', { id: 'main' }, h('p', { role: 'status' }, 'Marking the record ...')),
-  );
+function page(
+  lent: Lent,
+  ways: Ways,
+  tell: (rooms: Rooms, progress: (done: number) => void) => Promise<Told | HTMLElement>,
+): Page {
+  const wait = progressBar('Marking the record');
+  const body = h('div', { class: 'page page--debrief' }, h('main', { id: 'main' }, wait.el));
   const made: Page = {
     el: body,
     title: 'Debrief - Keydown',
@@ -138,7 +140,7 @@ function page(lent: Lent, ways: Ways, tell: (rooms: Rooms) => Promise<Told | HTM
     );
   lent
     .rooms()
-    .then(tell)
+    .then((rooms) => tell(rooms, wait.set))
     .then((told) => {
       if (told instanceof HTMLElement) return stop(told);
       const key = fillPage(body, told, lent, ways);
@@ -155,7 +157,7 @@ const NO_RUN = {
 
 /** The debrief of a run from the shelf. One that is not over is worked, not debriefed. */
 export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
-  return page(lent, ways, async (rooms) => {
+  return page(lent, ways, async (rooms, progress) => {
     const run = lent.runs.load(id);
     if (!run) return troubleNote(NO_RUN);
     if (run.broken !== undefined) return broken(lent, id, run.broken);
@@ -163,7 +165,7 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
       ways.work(id);
       return h('p', {}, 'This drill is not over.');
     }
-    const again = await replay(rooms, run, () => {});
+    const again = await replay(rooms, run, progress);
     if (!again.ok) return unreadable(again.errors);
     const { drill, scenario } = again.value;
     const name = `${run.head.name.replace(/\.yaml$/, '')}-draw-${run.head.seed}`;

@@ -5,15 +5,15 @@ import { h } from './dom.ts';
 const fold = (title: string, aside: string, inside: HTMLElement): HTMLElement =>
   h(
     'details',
-    { class: 'paper' },
-    h('summary', {}, title, h('span', { class: 'quiet' }, aside)),
-    h('div', { class: 'paper__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
+    { class: 'fold' },
+    h('summary', {}, title, h('span', { class: 'aside' }, aside)),
+    h('div', { class: 'fold__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
   );
 
 /** Everything said, logged, refused and answered, with its time. */
 function inWords({ timeline }: Debrief): HTMLElement {
   const rows = timeline.map(({ utc, title }) =>
-    h('li', {}, h('span', { class: 'mono quiet' }, utc), h('span', {}, title)),
+    h('li', {}, h('span', { class: 'mono aside' }, utc), h('span', {}, title)),
   );
   return fold('The drill in words', `${timeline.length} entries`, h('ol', { class: 'events' }, ...rows));
 }

@@ -16,7 +16,7 @@ function turner(i: number, of: number, choose: (i: number) => void): HTMLElement
       'div',
       { class: 'finding__turn' },
       turn(i - 1, 'Before'),
-      h('span', { class: 'quiet' }, `${i + 1} of ${of}`),
+      h('span', { class: 'aside' }, `${i + 1} of ${of}`),
       turn(i + 1, 'Next'),
     )
   );

@@ -118,7 +118,7 @@ function storedSlip(lent: Lent, ways: Ways): void {
       ),
       h(
         'span',
-        { class: 'quiet' },
+        { class: 'aside' },
         `${clockText(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
       ),
     );
@@ -212,7 +212,7 @@ export function firstPage(lent: Lent, ways: Ways): Page {
     h('main', { class: 'first lies', id: 'main' }, picture(lent), doing),
     h(
       'footer',
-      { class: 'imprint' },
+      { class: 'foot' },
       h('span', {}, h('b', {}, 'Keydown'), ' practice only: it licenses nobody to transmit'),
       h(
         'ul',

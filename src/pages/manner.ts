@@ -51,7 +51,7 @@ export function mannerChoice(chosen: Manner, onChoose: (manner: Manner) => void)
 /** The number that the drill's dice start from, and a button for another. */
 export function drawChoice(seed: number, onChoose: (seed: number) => void): HTMLElement {
   const box = h('input', {
-    class: 'field mono',
+    class: 'entry mono',
     type: 'number',
     inputmode: 'numeric',
     min: 0,
@@ -75,6 +75,6 @@ export function drawChoice(seed: number, onChoose: (seed: number) => void): HTML
     h('label', { for: 'draw' }, h('b', {}, 'Draw')),
     box,
     h('button', { type: 'button', onclick: again }, 'another draw'),
-    h('span', { class: 'quiet' }, 'the same number gives the same drill'),
+    h('span', { class: 'aside' }, 'the same number gives the same drill'),
   );
 }

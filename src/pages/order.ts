@@ -86,9 +86,9 @@ function papers({ papers: p }: Scenario): HTMLElement {
   const fold = (title: string, inside: HTMLElement) =>
     h(
       'details',
-      { class: 'paper' },
+      { class: 'fold' },
       h('summary', {}, title),
-      h('div', { class: 'paper__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
+      h('div', { class: 'fold__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
     );
   return h(
     'section',
@@ -110,7 +110,7 @@ const cautions = (): HTMLElement =>
   h(
     'section',
     { class: 'cautions', 'aria-labelledby': 'order-cautions' },
-    h('h2', { id: 'order-cautions' }, h('span', { class: 'triangle', 'aria-hidden': 'true' }), 'Cautions'),
+    h('h2', { id: 'order-cautions' }, h('span', { class: 'warns', 'aria-hidden': 'true' }), 'Cautions'),
     h('ul', { class: 'dashes' }, ...CAUTIONS.map((c) => h('li', {}, c))),
     h('p', {}, DEFER),
   );
@@ -191,7 +191,7 @@ export function orderPage(lent: Lent, ways: Ways, chosen: Chosen): Page {
     h('main', { class: 'order', id: 'main' }, sheet, side),
     h(
       'footer',
-      { class: 'imprint' },
+      { class: 'foot' },
       h('span', {}, h('b', {}, 'Keydown'), ' order'),
       h(
         'ul',

@@ -61,4 +61,4 @@ export const cardTable = (card: Card): HTMLElement =>
   );
 
 /** A message as it must go out. */
-export const messageForm = (m: Message): HTMLElement => h('pre', { class: 'form mono' }, m.lines.join('\n'));
+export const messageForm = (m: Message): HTMLElement => h('pre', { class: 'letter mono' }, m.lines.join('\n'));

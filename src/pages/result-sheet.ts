@@ -58,7 +58,7 @@ const signature = (who: string): HTMLElement =>
 /** The field for the trainee's name, and the name as it stands on the sheet. */
 export function nameField(settings: Lent['settings']): { field: HTMLElement; written: HTMLElement } {
   const name = h('input', {
-    class: 'field',
+    class: 'entry',
     id: 'trainee',
     maxlength: 60,
     autocomplete: 'name',

@@ -67,7 +67,7 @@ export function settingsSlip(lent: Lent, onClose?: () => void): void {
         STRETCHES,
         now.stretch,
         (stretch) => change({ stretch }),
-        h('p', { class: 'quiet' }, 'Holds from the next drill on. The record says so.'),
+        h('p', { class: 'aside' }, 'Holds from the next drill on. The record says so.'),
       ),
       h(
         'label',

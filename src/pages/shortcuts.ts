@@ -115,7 +115,7 @@ export function shortcutsSlip(lent: Lent, onClose?: () => void): void {
       ),
       h(
         'p',
-        { class: 'quiet' },
+        { class: 'aside' },
         'Plain letters belong to the printer, the log and the word line when one of them has the focus.',
       ),
       h('div', { class: 'slip__foot' }, h('button', { type: 'button', class: 'push', onclick: usual }, 'All as usual')),

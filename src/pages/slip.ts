@@ -58,6 +58,6 @@ export function keysSlip(keys: readonly (readonly [key: string, does: string])[]
       { class: 'keys' },
       ...keys.flatMap(([key, does]) => [h('dt', {}, h('kbd', { class: 'cap' }, key)), h('dd', {}, does)]),
     ),
-    h('p', { class: 'quiet' }, note),
+    h('p', { class: 'aside' }, note),
   ]);
 }

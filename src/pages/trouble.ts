@@ -19,7 +19,7 @@ export function locatedNote(what: string, why: string, todo: string, errors: rea
   const said = errors
     .slice(0, 5)
     .map((e) => `${e.file}:${e.line}:${e.col}: ${e.code} expected ${e.expected}\n${cut(e.source)}\n${cut(e.caret)}`);
-  const rest = errors.length > 5 && h('p', { class: 'quiet' }, `and ${errors.length - 5} more`);
+  const rest = errors.length > 5 && h('p', { class: 'aside' }, `and ${errors.length - 5} more`);
   return troubleNote(
     { what, why, todo },
     h('pre', { tabindex: 0, 'aria-label': 'Where the errors are' }, said.join('\n\n')),

@@ -66,7 +66,7 @@ export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: 
           { class: 'watch__now' },
           h('h3', {}, `Now, step ${step.index + 1} of ${step.of}: ${step.step.title}`),
           h('p', {}, step.tip),
-          h('p', { class: 'quiet' }, step.why),
+          h('p', { class: 'aside' }, step.why),
         ),
       h(
         'div',
@@ -102,7 +102,7 @@ export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: 
           'Give up',
         ),
       ),
-      h('p', { class: 'quiet' }, 'Leaving keeps the drill to the event: the first page offers it again.'),
+      h('p', { class: 'aside' }, 'Leaving keeps the drill to the event: the first page offers it again.'),
     ],
     goOn,
   );

@@ -3,6 +3,7 @@ import { type Benched, bench, hold } from './bench.ts';
 import { cap, h, refill } from './dom.ts';
 import type { Lent, Sounding, StoredRun, Trouble } from './host.ts';
 import { lengthText } from './hours.ts';
+import { progressBar } from './progress.ts';
 import { saveText } from './save.ts';
 import type { Session } from './session.ts';
 import { shortcutsSlip, translate } from './shortcuts.ts';
@@ -211,20 +212,4 @@ function note(notes: HTMLElement, text: string): void {
   const el = h('p', { class: 'work__note' }, text);
   notes.append(el);
   setTimeout(() => el.remove(), 8000);
-}
-
-function progressBar(text: string): { el: HTMLElement; set(done: number): void; say(text: string): void } {
-  const label = h('p', { id: 'progress-says' }, text);
-  const bar = h('progress', { max: 1, 'aria-labelledby': 'progress-says' });
-  const el = h('div', { class: 'work__wait' }, label, bar);
-  return {
-    el,
-    set: (done) => {
-      bar.value = done;
-    },
-    say: (now) => {
-      label.textContent = now;
-      bar.removeAttribute('value');
-    },
-  };
 }
