@@ -1,0 +1,269 @@
+/** A hand at the real page: moves of a plan done with the keyboard alone or with the mouse alone, on the test clock. */
+import type { Page } from 'playwright-core';
+import { BAYS, type Place } from '../../src/panel/host.ts';
+import { BOXES_OF } from '../../src/panel/places/bays.ts';
+import type { Move, Stored, Tool } from './hand-plan.ts';
+
+type Point = { x: number; y: number };
+
+const PLACE_OF = new Map(
+  Object.entries(BOXES_OF).flatMap(([place, boxes]) => boxes.map((box) => [box, place as Place] as const)),
+);
+const bay = (control: string): Place => {
+  const place = PLACE_OF.get(control.slice(0, control.indexOf('.')));
+  if (!place) throw new Error(`no bay for ${control}`);
+  return place;
+};
+const at = (control: string): string => `[data-control="${control}"]`;
+
+const REAL_KEYS: Readonly<Record<string, string>> = {
+  LTRS: 'F1',
+  FIGS: 'F2',
+  BLANK: 'F3',
+  CR: 'Enter',
+  SPACE: 'Space',
+};
+const DRAWN_KEYS: Readonly<Record<string, RegExp>> = {
+  LTRS: /^Letters/,
+  FIGS: /^Figures/,
+  CR: /^Carriage return/,
+  LF: /^Line feed/,
+  SPACE: /^Space/,
+};
+
+/** Words that the tiles offer, longest first, so that the fewest are clicked. */
+function inTiles(text: string, offered: readonly string[]): string[] {
+  const chosen: string[] = [];
+  const longest = [...offered].sort((a, b) => b.length - a.length);
+  for (let rest = text; rest !== ''; ) {
+    const tile = longest.find((t) => rest === t || rest.startsWith(`${t} `));
+    if (tile === undefined) throw new Error(`no tile begins ${JSON.stringify(rest)}`);
+    chosen.push(tile);
+    rest = rest.slice(tile.length).trimStart();
+  }
+  return chosen;
+}
+
+/** One hand. */
+export class PageHand {
+  private place: Place = 'shelter';
+  private count = 0;
+  private drawn = new Map<string, Point>();
+
+  constructor(
+    readonly page: Page,
+    readonly tool: Tool,
+  ) {}
+
+  /** Does the moves one after the other and sees after each that the page has stored what it should, and nothing else. */
+  async work(moves: readonly Move[]): Promise<void> {
+    for (const move of moves) {
+      await this.advanceTo(move.t);
+      if (move.do !== 'let-go' && move.do !== 'follows') await this.go(bay(move.control));
+      await (this.tool === 'keyboard' ? this.key(move) : this.mouse(move));
+      await this.stored(move.stored, move);
+    }
+  }
+
+  /** The page was opened anew: it shows the whole shelter, and `lines` more are in the journal. */
+  reopened(page: Page, lines: number): PageHand {
+    const hand = new PageHand(page, this.tool);
+    hand.count = this.count + lines;
+    return hand;
+  }
+
+  /** Turns the test clock on to drill time `t`, us. */
+  advanceTo(t: number): Promise<number> {
+    return this.page.evaluate((to_ms) => {
+      const clock = window.keydownClock!;
+      return clock.advance(to_ms - clock.now());
+    }, t / 1000);
+  }
+
+  /** Looks into the journal at every frame until what should be there is. */
+  private async stored(want: readonly Stored[], move: Move): Promise<void> {
+    const found = await this.page.evaluate(
+      async ({ from, n }) => {
+        const id = Object.keys(localStorage).find((key) => /^keydown\/run\/[^/]+$/.test(key));
+        const key = (i: number) => `${id}/${String(i).padStart(6, '0')}`;
+        for (let frames = 0; frames < 300 && localStorage.getItem(key(from + n)) === null; frames++)
+          await new Promise(requestAnimationFrame);
+        const texts: (string | null)[] = [];
+        for (let i = from + 1; i <= from + n || localStorage.getItem(key(i)) !== null; i++)
+          texts.push(localStorage.getItem(key(i)));
+        return texts;
+      },
+      { from: this.count, n: want.length },
+    );
+    const texts = want.map((entry) => JSON.stringify(entry));
+    if (JSON.stringify(found) !== JSON.stringify(texts))
+      throw new Error(`${JSON.stringify(move)}\nstored ${found.join(' ')}\n   not ${texts.join(' ')}`);
+    this.count += want.length;
+  }
+
+  private async go(place: Place): Promise<void> {
+    if (place === this.place) return;
+    this.place = place;
+    const n = BAYS.findIndex((b) => b.place === place) + 1;
+    if (this.tool === 'keyboard') await this.page.keyboard.press(`Alt+Digit${n}`);
+    else await this.click(`nav [data-place="${place}"]`);
+    await this.page.locator(`.layer--${place}`).waitFor({ state: 'attached' });
+  }
+
+  private async key(move: Move): Promise<void> {
+    const { keyboard } = this.page;
+    switch (move.do) {
+      case 'let-go':
+      case 'follows':
+        return;
+      case 'up':
+        return keyboard.up('Space');
+      default:
+        await this.tabTo(at(move.control));
+    }
+    switch (move.do) {
+      case 'flip':
+        return keyboard.press('Space');
+      case 'down':
+        return keyboard.down('Space');
+      case 'notch':
+        return keyboard.press(move.by > 0 ? 'ArrowRight' : 'ArrowLeft');
+      case 'page':
+        return keyboard.press(move.by > 0 ? 'PageUp' : 'PageDown');
+      case 'key':
+        return keyboard.press(REAL_KEYS[move.key] ?? `Key${move.key}`);
+      case 'type':
+        await keyboard.press('Enter');
+        await keyboard.type(move.text);
+        return keyboard.press('Enter');
+      case 'write':
+        await keyboard.type(move.text);
+        return keyboard.press('Enter');
+      case 'say':
+        await keyboard.type(move.text);
+        await this.tabTo('.words__line .tile--first');
+        return keyboard.press('Enter');
+      default:
+        throw new Error(`not done with keys: ${move.do}`);
+    }
+  }
+
+  /** Tab or Shift and Tab, as often as it takes by the order of the page. */
+  private async tabTo(selector: string): Promise<void> {
+    for (let tries = 0; tries < 4; tries++) {
+      const steps = await this.page.evaluate(tabsTo, selector);
+      if (steps === 0) return;
+      if (steps === null) break;
+      for (let i = 0; i < Math.abs(steps); i++) await this.page.keyboard.press(steps > 0 ? 'Tab' : 'Shift+Tab');
+    }
+    const where = await this.page.evaluate(() => document.activeElement?.outerHTML.slice(0, 200));
+    throw new Error(`Tab does not reach ${selector}; the focus is at ${where}`);
+  }
+
+  private async mouse(move: Move): Promise<void> {
+    const { mouse } = this.page;
+    switch (move.do) {
+      case 'let-go':
+        return;
+      case 'up':
+        return mouse.up();
+      case 'flip':
+        return this.click(at(move.control));
+      case 'down':
+        await this.over(at(move.control));
+        return mouse.down();
+      case 'notch':
+        return this.click(at(move.control), move.by > 0 ? 0.8 : 0.2);
+      case 'drag':
+        return this.drag(at(move.control), move.px);
+      case 'key':
+        return this.drawnKey(move.key);
+      case 'say':
+        await this.tiles('.words', move.text);
+        return this.click('.words__line .tile--first');
+      case 'write':
+        await this.tiles('.log__pad', move.text);
+        return this.click('.log__pad .tile--first');
+      default:
+        throw new Error(`not done with a mouse: ${move.do}`);
+    }
+  }
+
+  /** Over an element, `across` of its width from the left, where nothing else lies over it. */
+  private async over(selector: string, across = 0.5, nth = 0): Promise<Point> {
+    const point = await this.page.evaluate(openSpot, { selector, across, nth });
+    if (typeof point === 'string') throw new Error(`${selector} cannot be touched: ${point}`);
+    await this.page.mouse.move(point.x, point.y);
+    return point;
+  }
+
+  private async click(selector: string, across = 0.5, nth = 0): Promise<void> {
+    await this.over(selector, across, nth);
+    await this.page.mouse.down();
+    await this.page.mouse.up();
+  }
+
+  /** Right or left as far as the window goes, the rest up or down. */
+  private async drag(selector: string, px: number): Promise<void> {
+    const { x, y } = await this.over(selector);
+    const { width } = this.page.viewportSize()!;
+    const dx = Math.max(1 - Math.floor(x), Math.min(width - 2 - Math.ceil(x), px));
+    await this.page.mouse.down();
+    await this.page.mouse.move(x + dx, y - (px - dx));
+    await this.page.mouse.up();
+  }
+
+  private async drawnKey(key: string): Promise<void> {
+    if (!this.drawn.has(key)) {
+      const label = DRAWN_KEYS[key] ?? new RegExp(`^${key}(,|$)`);
+      const all = await this.page.locator(`${at('printer.key')} button`).all();
+      for (const button of all) {
+        if (!label.test((await button.getAttribute('aria-label')) ?? '')) continue;
+        const box = (await button.boundingBox())!;
+        this.drawn.set(key, { x: box.x + box.width / 2, y: box.y + box.height / 2 });
+      }
+    }
+    const point = this.drawn.get(key);
+    if (!point) throw new Error(`no drawn key ${key}`);
+    await this.page.mouse.click(point.x, point.y);
+  }
+
+  private async tiles(group: string, text: string): Promise<void> {
+    const offered = await this.page.evaluate(
+      (within) =>
+        [...document.querySelectorAll<HTMLElement>(`${within} .tile`)].map((tile) => tile.title || tile.textContent),
+      group,
+    );
+    for (const tile of inTiles(text, offered)) {
+      await this.click(`${group} .tile`, 0.5, offered.indexOf(tile));
+    }
+  }
+}
+
+/** In the page: how many Tabs from the focus to an element, negative for Shift and Tab; null if it is not in the order. */
+function tabsTo(selector: string): number | null {
+  const all = [
+    ...document.querySelectorAll<HTMLElement>('a[href], button, input, select, textarea, summary, [tabindex]'),
+  ];
+  const order = all.filter(
+    (el) => el.tabIndex >= 0 && !(el as HTMLButtonElement).disabled && el.checkVisibility({ visibilityProperty: true }),
+  );
+  const to = order.findIndex((el) => el.matches(selector));
+  const from = order.indexOf(document.activeElement as HTMLElement);
+  return to < 0 ? null : to - from;
+}
+
+/** In the page: a point of an element that a pointer meets, or why there is none. */
+function openSpot({ selector, across, nth }: { selector: string; across: number; nth: number }): Point | string {
+  const el = document.querySelectorAll(selector)[nth];
+  if (!el) return 'it is not there';
+  const { left, top, width, height } = el.getBoundingClientRect();
+  let met = '';
+  for (const down of [0.5, 0.3, 0.7, 0.15, 0.85]) {
+    const point = { x: left + width * across, y: top + height * down };
+    const hit = document.elementFromPoint(point.x, point.y);
+    if (hit && el.contains(hit)) return point;
+    met = hit?.outerHTML.slice(0, 160) ?? 'outside of the window';
+  }
+  return met;
+}

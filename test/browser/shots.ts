@@ -1,0 +1,100 @@
+/** Every screen as a picture, at three sizes: `npx tsx test/browser/shots.ts OUTDIR [WORD]`, only those whose name has WORD. */
+import { mkdirSync } from 'node:fs';
+import { resolve } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import type { Place } from '../../src/panel/host.ts';
+import { atWork, NAME, TEXT } from './hand-drill.ts';
+import { type Plan, planDrill } from './hand-plan.ts';
+import { momentOf, shelve, unguarded } from './hand-shelf.ts';
+import { buildTrainer, openBrowser, serve } from './open.ts';
+
+const [out, word = ''] = process.argv.slice(2);
+if (!out) throw new Error('shots.ts wants a directory for the pictures');
+mkdirSync(out, { recursive: true });
+
+const SIZES: readonly (readonly [number, number])[] = [
+  [1280, 720],
+  [1920, 1080],
+  [390, 844],
+];
+const PLACES: readonly Place[] = ['shelter', 'power', 'radio', 'messages', 'desk', 'outside'];
+const FIRST_PAGE = '?clock=manual';
+
+const guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
+const alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
+const failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 2, steps: unguarded });
+const onAir = momentOf(guided, 'tape.run', true) + 9e6;
+const answering = guided.moves.find((m) => m.do === 'say')!.t + 16e6;
+
+type Shot = { name: string; open(page: Page, url: string): Promise<void> };
+
+const first = (page: Page, url: string) =>
+  page.goto(url + FIRST_PAGE).then(() => page.locator('.first__picture svg').waitFor());
+
+/** A run taken up at `t`, seen from `place`. */
+const worked =
+  (plan: Plan, t: number, place: Place, then?: (page: Page) => Promise<unknown>): Shot['open'] =>
+  async (page, url) => {
+    await page.goto(url + FIRST_PAGE);
+    const id = await shelve(page, plan, t);
+    await page.goto(`${url}${FIRST_PAGE}#work/${id}`);
+    await atWork(page);
+    await page.keyboard.press(`Alt+Digit${PLACES.indexOf(place)}`);
+    await page.evaluate(() => window.keydownClock!.advance(600));
+    await then?.(page);
+  };
+
+const debrief =
+  (plan: Plan): Shot['open'] =>
+  async (page, url) => {
+    await page.goto(url + FIRST_PAGE);
+    await page.goto(`${url}${FIRST_PAGE}#debrief/${await shelve(page, plan)}`);
+    await page.locator('.verdict__word').waitFor();
+  };
+
+const shots: Shot[] = [
+  { name: 'first', open: first },
+  {
+    name: 'settings',
+    open: (page, url) => first(page, url).then(() => page.keyboard.press('s')),
+  },
+  { name: 'keys', open: (page, url) => first(page, url).then(() => page.keyboard.press('?')) },
+  {
+    name: 'order',
+    open: async (page, url) => {
+      await page.goto(`${url}${FIRST_PAGE}#order/first-call/shown/7`);
+      await page.locator('.flag--go:enabled').waitFor();
+    },
+  },
+  ...PLACES.map((place) => ({ name: `cold-${place}`, open: worked(guided, 0, place) })),
+  ...PLACES.map((place) => ({ name: `sending-${place}`, open: worked(guided, onAir, place) })),
+  { name: 'answered-desk', open: worked(alone, answering, 'desk') },
+  { name: 'watch', open: worked(alone, onAir, 'shelter', (page) => page.keyboard.press('Alt+KeyW')) },
+  { name: 'debrief-go', open: debrief(alone) },
+  { name: 'debrief-no-go', open: debrief(failed) },
+];
+
+/** All motion is over and the fonts are there. */
+async function settled(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await document.fonts.ready;
+    for (let i = 0; i < 40; i++) await new Promise(requestAnimationFrame);
+  });
+}
+
+async function take(browser: Browser, url: string, { name, open }: Shot, [width, height]: (typeof SIZES)[number]) {
+  const context = await browser.newContext({ viewport: { width, height }, reducedMotion: 'reduce' });
+  const page = await context.newPage();
+  await open(page, url);
+  await settled(page);
+  const fullPage = !page.url().includes('#work');
+  await page.screenshot({ path: resolve(out!, `${name}-${width}x${height}.png`), fullPage });
+  await context.close();
+}
+
+const site = await serve(await buildTrainer());
+const browser = await openBrowser();
+for (const shot of shots.filter(({ name }) => name.includes(word)))
+  for (const size of SIZES) await take(browser, site.url, shot, size);
+await browser.close();
+site.close();
