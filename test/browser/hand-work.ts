@@ -182,6 +182,7 @@ export class PageHand {
         await this.tiles('.words', move.text);
         return this.click('.words__line .tile--first');
       case 'write':
+        if (await this.page.locator('.log__pad').isHidden()) await this.click('.log__write .tile');
         await this.tiles('.log__pad', move.text);
         return this.click('.log__pad .tile--first');
       default:

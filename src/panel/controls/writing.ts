@@ -1,4 +1,4 @@
-/** Lines that are written: the station log, and the words for the microphone. */
+/** The line of words for the microphone. */
 import { spell } from '../../core/telegraphy/alphabet.ts';
 import type { Hand, Handle } from './control.ts';
 import { el, tell } from './dom.ts';
@@ -6,26 +6,6 @@ import { el, tell } from './dom.ts';
 /** A word takes this long to say, and the bar is let go so long after the last. */
 const WORD_MS = 400;
 const TAIL_MS = 500;
-
-/** The log's next line: Enter writes it. */
-export function logLine(hand: Hand, full: string, max: number): Handle {
-  const input = el('input', {
-    type: 'text',
-    class: 'line line--log',
-    maxlength: max,
-    autocomplete: 'off',
-    'aria-label': 'Log entry, Enter writes it',
-    placeholder: 'write, Enter enters it',
-    'data-control': full,
-  });
-  input.addEventListener('keydown', (e) => {
-    if (e.key !== 'Enter' || e.repeat) return;
-    e.preventDefault();
-    const text = input.value.trim();
-    if (text && hand.act(full, text, input, e.timeStamp)) input.value = '';
-  });
-  return { el: input, update: () => {} };
-}
 
 /** What the tiles offer: own and far calls, prowords, figures, letters. */
 export type Words = { own: string; calls: readonly string[]; max: number };

@@ -1,7 +1,7 @@
 /** Papers on the desk: order, frequency chart, call-sign card, recognition card, message forms, station log. */
 import type { Hand, Handle } from '../controls/control.ts';
 import { el, tell } from '../controls/dom.ts';
-import { logLine } from '../controls/writing.ts';
+import { logLine } from '../controls/log.ts';
 import type { PanelDrill, Sight } from '../host.ts';
 
 type Papers = PanelDrill['scenario']['papers'];
@@ -115,7 +115,7 @@ type Handle2 = { el: HTMLElement; update(s: Sight): void };
 export function logAndForms(hand: Hand, messages: Papers['messages'], max: number): Handle2 & { line: Handle } {
   const line = logLine(hand, 'desk.log', max);
   const list = el('div', { class: 'log__lines', role: 'log', 'aria-label': 'Station log', tabindex: 0 });
-  const log = el('section', { class: 'log', 'aria-label': 'Log' }, list, line.el);
+  const log = el('section', { class: 'log', 'aria-label': 'Log' }, list, line.pad, line.el);
   const panes: [string, HTMLElement][] = [
     ['Station log', log],
     ...messages.map((m): [string, HTMLElement] => [`Message ${m.id}`, messageForm(m)]),
