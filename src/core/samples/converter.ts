@@ -4,9 +4,9 @@
  */
 import { atan2 } from '../numeric/elementary.ts';
 import type { Edge } from '../telegraphy/startstop.ts';
-import { type Biquad, butterworthLowPass, filterInPlace, restOf } from './filter.ts';
+import { type Biquad, butterworthLowPass, delayAtZero, filterComplex, filterInPlace, restOf } from './filter.ts';
 import { type Tones, toneOf } from './fsk.ts';
-import { shiftBy } from './oscillator.ts';
+import { shiftBy, shiftInto } from './oscillator.ts';
 
 /** Settings of a converter. */
 export interface ConverterOptions extends Tones {
@@ -72,7 +72,7 @@ interface Chain {
   readonly post: Biquad[];
 }
 
-function chainOf(o: ConverterOptions, rate: number): Chain {
+function makeChain(o: ConverterOptions, rate: number): Chain {
   const baud = o.baud ?? 50;
   const width = Math.min(o.toneWidth ?? 1.4 * baud, o.shift);
   return {
@@ -81,6 +81,19 @@ function chainOf(o: ConverterOptions, rate: number): Chain {
     // ITU-R F.338: 1.4 times the bauds after the detector for F1B; half of it to each side of zero.
     post: butterworthLowPass(2, 0.7 * baud, rate),
   };
+}
+
+const chains = new Map<string, Chain>();
+
+// A handful of settings comes back for every block.
+function chainOf(o: ConverterOptions, rate: number): Chain {
+  const key = `${rate} ${o.shift} ${o.baud} ${o.toneWidth} ${o.frontWidth}`;
+  let chain = chains.get(key);
+  if (!chain) {
+    chain = makeChain(o, rate);
+    chains.set(key, chain);
+  }
+  return chain;
 }
 
 // Memories stand in the order front I, Q, then mark I, Q, space I, Q, then post.
@@ -100,15 +113,31 @@ function limit(re: Float64Array, im: Float64Array): void {
 }
 
 function envelope(re: Float64Array, im: Float64Array, sections: Biquad[], mI: number[], mQ: number[]): Float64Array {
-  filterInPlace(re, sections, mI);
-  filterInPlace(im, sections, mQ);
+  filterComplex(re, im, sections, mI, mQ);
   for (let i = 0; i < re.length; i++) re[i] = Math.sqrt(re[i]! * re[i]! + im[i]! * im[i]!);
   return re;
 }
 
-function discriminate(s: Working, re: Float64Array, im: Float64Array, rate: number, tones: Tones): Float64Array {
+function difference(out: Float64Array, mark: Float64Array, space: Float64Array): void {
+  for (let i = 0; i < out.length; i++) out[i] = mark[i]! - space[i]!;
+}
+
+// One buffer a block: many small ones cost more than the arithmetic in them.
+function rooms(n: number): [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array] {
+  const all = new Float64Array(5 * n);
+  const room = (k: number) => all.subarray(k * n, (k + 1) * n);
+  return [room(0), room(1), room(2), room(3), room(4)];
+}
+
+function discriminate(
+  s: Working,
+  out: Float64Array,
+  re: Float64Array,
+  im: Float64Array,
+  rate: number,
+  tones: Tones,
+): void {
   const full = ((toneOf(tones, true) - (tones.centre ?? 0)) * 2 * Math.PI) / rate;
-  const out = new Float64Array(re.length);
   let [a, b] = s.last;
   for (let i = 0; i < re.length; i++) {
     const [x, y] = [re[i]!, im[i]!];
@@ -117,7 +146,6 @@ function discriminate(s: Working, re: Float64Array, im: Float64Array, rate: numb
     b = y;
   }
   s.last = [a, b];
-  return out;
 }
 
 function slice(
@@ -132,23 +160,34 @@ function slice(
   const patience = (HOLD_units * rate) / (o.baud ?? 50);
   const slow = Math.min(1, (o.baud ?? 50) / rate);
   const hold = o.hold ?? true;
+  let { mark: isMark, line, decision, absent, markLevel, spaceLevel } = s;
   for (let i = 0; i < x.length; i++) {
     const v = x[i]!;
     let at = s.sample + i;
-    s.markLevel += slow * (mark[i]! - s.markLevel);
-    s.spaceLevel += slow * (space[i]! - s.spaceLevel);
-    if (s.mark ? v < -HYSTERESIS : v > HYSTERESIS) {
-      const threshold = s.mark ? -HYSTERESIS : HYSTERESIS;
-      if (v !== s.decision) at -= (v - threshold) / (v - s.decision);
-      s.mark = !s.mark;
+    markLevel += slow * (mark[i]! - markLevel);
+    spaceLevel += slow * (space[i]! - spaceLevel);
+    if (isMark ? v < -HYSTERESIS : v > HYSTERESIS) {
+      const threshold = isMark ? -HYSTERESIS : HYSTERESIS;
+      if (v !== decision) at -= (v - threshold) / (v - decision);
+      isMark = !isMark;
     }
-    s.decision = v;
-    s.absent = s.markLevel > PRESENT ? 0 : s.absent + 1;
-    const line = s.mark || (hold && s.absent > patience);
-    if (line !== s.line) edges.push({ t_us: Math.round((at * 1e6) / rate), mark: line });
-    s.line = line;
+    decision = v;
+    absent = markLevel > PRESENT ? 0 : absent + 1;
+    const next = isMark || (hold && absent > patience);
+    if (next !== line) edges.push({ t_us: Math.round((at * 1e6) / rate), mark: next });
+    line = next;
   }
+  Object.assign(s, { mark: isMark, line, decision, absent, markLevel, spaceLevel });
   return edges;
+}
+
+/** What stands behind a converter's edges, sample by sample. */
+export interface ConverterWaves {
+  /** Envelopes of the tone filters, 0..1 of a clean tone. */
+  readonly mark: Float64Array;
+  readonly space: Float64Array;
+  /** Mark less space (or the discriminator's voltage) after the post-detector filter, as the slicer has it: 1 full mark, -1 full space. */
+  readonly decided: Float64Array;
 }
 
 /** Takes a block of complex samples; gives the edges of the line in absolute microseconds, later than the signal by the filters' delay. */
@@ -158,28 +197,36 @@ export function converterRun(
   im: Float64Array,
   rate: number,
   options: ConverterOptions,
-): { readonly state: ConverterState; readonly edges: readonly Edge[] } {
+): { readonly state: ConverterState; readonly edges: readonly Edge[]; readonly waves: ConverterWaves } {
   const s: Working = { ...state };
   const chain = chainOf(options, rate);
   const m = memoriesOf(s, chain);
   const phases = s.phases.length === 3 ? s.phases : [0, 0, 0];
   const centre = options.centre ?? 0;
-  const [fr, fi] = [re.slice(), im.slice()];
+  const [fr, fi, mark, mi, decided] = rooms(re.length);
+  fr.set(re);
+  fi.set(im);
   const p0 = shiftBy(fr, fi, -centre, rate, phases[0]);
-  filterInPlace(fr, chain.front, m[0]!);
-  filterInPlace(fi, chain.front, m[1]!);
+  filterComplex(fr, fi, chain.front, m[0]!, m[1]!);
   limit(fr, fi);
-  const [sr, si] = [fr.slice(), fi.slice()];
-  const raw = options.kind === 'discriminator' ? discriminate(s, fr, fi, rate, options) : null;
-  const p1 = shiftBy(fr, fi, centre - toneOf(options, true), rate, phases[1]);
-  const p2 = shiftBy(sr, si, centre - toneOf(options, false), rate, phases[2]);
-  const mark = envelope(fr, fi, chain.tone, m[2]!, m[3]!);
-  const space = envelope(sr, si, chain.tone, m[4]!, m[5]!);
-  const decided = raw ?? mark.map((v, i) => v - space[i]!);
+  if (options.kind === 'discriminator') discriminate(s, decided, fr, fi, rate, options);
+  const p1 = shiftInto(mark, mi, fr, fi, centre - toneOf(options, true), rate, phases[1]!);
+  const p2 = shiftInto(fr, fi, fr, fi, centre - toneOf(options, false), rate, phases[2]!);
+  envelope(mark, mi, chain.tone, m[2]!, m[3]!);
+  const space = envelope(fr, fi, chain.tone, m[4]!, m[5]!);
+  if (options.kind !== 'discriminator') difference(decided, mark, space);
   filterInPlace(decided, chain.post, m[6]!);
   const edges = slice(s, decided, mark, space, rate, options);
   s.sample += re.length;
   s.phases = [p0, p1, p2];
   s.memories = m;
-  return { state: s, edges };
+  return { state: s, edges, waves: { mark, space, decided } };
+}
+
+/** How much later than the signal its tone envelopes and its decision stand, microseconds: the filters' delays at zero. */
+export function converterDelay_us(rate: number, options: ConverterOptions): { tones: number; decided: number } {
+  const { front, tone, post } = chainOf(options, rate);
+  const us = (sections: readonly Biquad[]) => (1e6 * delayAtZero(sections)) / rate;
+  const tones = us(front) + us(tone);
+  return { tones, decided: tones + us(post) };
 }

@@ -34,7 +34,8 @@ export const restOf = (sections: readonly Biquad[]): number[] => new Array(2 * s
 
 /** Filters a real signal in place through a cascade; `memory` is read and left ready for the next block. */
 export function filterInPlace(x: Float64Array, sections: readonly Biquad[], memory: number[]): void {
-  for (const [k, { b0, b1, b2, a1, a2 }] of sections.entries()) {
+  for (let k = 0; k < sections.length; k++) {
+    const { b0, b1, b2, a1, a2 } = sections[k]!;
     let p = memory[2 * k]!;
     let q = memory[2 * k + 1]!;
     for (let i = 0; i < x.length; i++) {
@@ -46,6 +47,37 @@ export function filterInPlace(x: Float64Array, sections: readonly Biquad[], memo
     }
     memory[2 * k] = p;
     memory[2 * k + 1] = q;
+  }
+}
+
+/** Filters both parts of a complex signal as filterInPlace does each; side by side they take little longer than one, which waits for itself. */
+export function filterComplex(
+  re: Float64Array,
+  im: Float64Array,
+  sections: readonly Biquad[],
+  mI: number[],
+  mQ: number[],
+): void {
+  for (let k = 0; k < sections.length; k++) {
+    const { b0, b1, b2, a1, a2 } = sections[k]!;
+    let [p, q] = [mI[2 * k]!, mI[2 * k + 1]!];
+    let [r, s] = [mQ[2 * k]!, mQ[2 * k + 1]!];
+    for (let i = 0; i < re.length; i++) {
+      const v = re[i]!;
+      const w = im[i]!;
+      const y = b0 * v + p;
+      const z = b0 * w + r;
+      p = b1 * v - a1 * y + q;
+      r = b1 * w - a1 * z + s;
+      q = b2 * v - a2 * y;
+      s = b2 * w - a2 * z;
+      re[i] = y;
+      im[i] = z;
+    }
+    mI[2 * k] = p;
+    mI[2 * k + 1] = q;
+    mQ[2 * k] = r;
+    mQ[2 * k + 1] = s;
   }
 }
 
@@ -61,6 +93,13 @@ export function cascadeGain(sections: readonly Biquad[], frequency: number, rate
     return (gain * above) / below;
   }, 1);
 }
+
+/** Group delay of a cascade at 0 Hz, samples: minus the slope of its phase, section by section. */
+export const delayAtZero = (sections: readonly Biquad[]): number =>
+  sections.reduce(
+    (sum, { b0, b1, b2, a1, a2 }) => sum + (b1 + 2 * b2) / (b0 + b1 + b2) - (a1 + 2 * a2) / (1 + a1 + a2),
+    0,
+  );
 
 /** Low-pass taps by sinc under a Hamming window, gain 1 at 0 Hz, 6 dB down at `cut` Hz; an odd count keeps the delay whole. */
 export function firLowPass(taps: number, cut: number, rate: number): number[] {

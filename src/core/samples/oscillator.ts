@@ -8,10 +8,18 @@ const FRESH = 4096;
 export const fraction = (turns: number): number => turns - Math.floor(turns);
 
 /**
- * Shifts a signal up by `frequency` Hz in place (down if negative), from a phase in turns; returns the phase for the
- * sample after the last, so that blocks join.
+ * Shifts a signal up by `frequency` Hz (down if negative), from a phase in turns, into `toRe` and `toIm`, which may be the
+ * signal's own; returns the phase for the sample after the last, so that blocks join.
  */
-export function shiftBy(re: Float64Array, im: Float64Array, frequency: number, rate: number, phase = 0): number {
+export function shiftInto(
+  toRe: Float64Array,
+  toIm: Float64Array,
+  re: Float64Array,
+  im: Float64Array,
+  frequency: number,
+  rate: number,
+  phase: number,
+): number {
   const step = frequency / rate;
   const c = cos(2 * Math.PI * step);
   const s = sin(2 * Math.PI * step);
@@ -25,11 +33,15 @@ export function shiftBy(re: Float64Array, im: Float64Array, frequency: number, r
     }
     const x = re[i]!;
     const y = im[i]!;
-    re[i] = x * or - y * oi;
-    im[i] = x * oi + y * or;
+    toRe[i] = x * or - y * oi;
+    toIm[i] = x * oi + y * or;
     const t = or * c - oi * s;
     oi = or * s + oi * c;
     or = t;
   }
   return fraction(phase + re.length * step);
 }
+
+/** Shifts a signal in place as shiftInto does; no shift from phase 0 leaves it alone. */
+export const shiftBy = (re: Float64Array, im: Float64Array, frequency: number, rate: number, phase = 0): number =>
+  frequency === 0 && phase === 0 ? 0 : shiftInto(re, im, re, im, frequency, rate, phase);

@@ -3,7 +3,7 @@ import { bits, streamOf } from '../../kernel/dice.ts';
 import { atan2 } from '../../numeric/elementary.ts';
 import { dbToRatio } from '../../quantity/quantity.ts';
 import { type ConverterState, converterAtRest, converterRun } from '../../samples/converter.ts';
-import { butterworthLowPass, filterInPlace, restOf } from '../../samples/filter.ts';
+import { butterworthLowPass, filterComplex, restOf } from '../../samples/filter.ts';
 import type { Ear, Edge } from '../../signals.ts';
 import type { Wires } from '../wires.ts';
 
@@ -21,8 +21,11 @@ export const newPath = (): Path => ({ rate: 0, converter: converterAtRest(), iF:
 /** Settings of the unit. */
 export type Keying = { shift_Hz: number; markLow: boolean; hold: boolean };
 
-// The converter's front filter is shift + 200 Hz wide, and the ear leaves out what does not fit the stream: so the shift alone sets the rate.
-const rateFor = (shift_Hz: number): number => (shift_Hz <= 400 ? 1200 : 2400);
+/**
+ * Samples a second of the unit's stream. The converter's front filter is shift + 200 Hz wide, and the ear leaves out what
+ * does not fit the stream: so the shift alone sets the rate.
+ */
+export const rateFor = (shift_Hz: number): number => (shift_Hz <= 400 ? 1200 : 2400);
 
 const IF_ORDER = 4;
 const filterOf = new Map<string, ReturnType<typeof butterworthLowPass>>();
@@ -98,6 +101,23 @@ const LOCK_off = 0.5;
 /** Is a tone there, by what stood before and the smoothed level now? */
 export const isLocked = (p: Path, was: boolean): boolean => p.lock > (was ? LOCK_off : LOCK_on);
 
+/** The passband between two instants with the receiver's own noise in it; filters go on from `memory` (I and Q), empty at rest. */
+export function passbandBlock(
+  ear: Ear,
+  rx: Wires['rx'],
+  rate: number,
+  [t0_us, t1_us]: readonly [number, number],
+  seed: number,
+  memory: number[][],
+): Samples {
+  const block = ear.samples(t0_us, t1_us, rx.tuned_Hz, rate);
+  addOwnNoise(block, rx.innerNoise_dB, rate, Math.ceil((t0_us * rate) / 1e6), seed);
+  const sections = passband(rx.bandwidth_Hz, rate);
+  for (const part of memory) if (part.length === 0) part.push(...restOf(sections));
+  filterComplex(block.re, block.im, sections, memory[0]!, memory[1]!);
+  return block;
+}
+
 /** Take the block from `t0_us` to `t1_us`; gives the edges of the line, in the time of the signal. */
 export function takeBlock(
   p: Path,
@@ -110,11 +130,7 @@ export function takeBlock(
   const rate = rateFor(k.shift_Hz);
   const first = Math.ceil((t0_us * rate) / 1e6);
   onto(p, rate, first, rx.bandwidth_Hz);
-  const block = ear.samples(t0_us, t1_us, rx.tuned_Hz, rate);
-  addOwnNoise(block, rx.innerNoise_dB, rate, first, seed);
-  const sections = passband(rx.bandwidth_Hz, rate);
-  filterInPlace(block.re, sections, p.iF[0]!);
-  filterInPlace(block.im, sections, p.iF[1]!);
+  const block = passbandBlock(ear, rx, rate, [t0_us, t1_us], seed, p.iF);
   const sense = k.markLow ? ('mark low' as const) : ('mark high' as const);
   const { state, edges } = converterRun(p.converter, block.re, block.im, rate, {
     shift: k.shift_Hz,
