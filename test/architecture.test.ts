@@ -20,7 +20,7 @@ const ROWS: readonly (readonly string[])[] = [
   ['core/kernel', 'core/record', 'core/telegraphy', 'core/physics'],
   ['core/procedure', 'core/samples'],
   ['core/station', 'core/ether', 'core/distant', 'core/scenario', 'core/marking'],
-  ['core/guide', 'core/debrief', 'core/learning'],
+  ['core/guide', 'core/inside', 'core/debrief', 'core/learning'],
   ['core/catalogue.ts'],
   ['core/drill.ts'],
   ['core/hand', 'core/proof'],

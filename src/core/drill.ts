@@ -11,17 +11,24 @@ import { BOXES, CORRESPONDENTS, ENGINE } from './catalogue.ts';
 import { DistantStations } from './distant/distant.ts';
 import { Ether, type EtherState, type Surroundings } from './ether/ether.ts';
 import type { View } from './guide/view.ts';
+import { type Inside, insideOf, type LinkName } from './inside/inside.ts';
+import { type Far, radiatesAt, type Scene } from './inside/scene.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
+import { type Circuit, eastOf } from './physics/circuit.ts';
+import { type GroundName, grounds } from './physics/ground-wave/ground.ts';
 import { micros } from './quantity/quantity.ts';
 import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
 import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
 import type { Listening } from './samples/receiver-input.ts';
-import type { Deed, Happening, Scenario } from './scenario/scenario.ts';
+import type { Deed, Happening, Scenario, StationSpec, World } from './scenario/scenario.ts';
 import type { ControlValue, Ear, Json } from './signals.ts';
 import type { Control, Found } from './station/box.ts';
 import { listeningOf } from './station/boxes/receiver-listening.ts';
 import { Station, type StationState } from './station/station.ts';
+
+export type { Inside, LinkName } from './inside/inside.ts';
+export { ladder_MHz, type ReachChart, reachChart } from './physics/circuit.ts';
 
 /** How a drill is begun: what the record's header holds beside the engine's own. */
 export type Setting = Pick<Header, 'name' | 'scenario' | 'seed' | 'manner' | 'stretch'>;
@@ -48,6 +55,7 @@ export class Drill implements View {
   private readonly ether: Ether;
   private readonly distant: DistantStations;
   private readonly air: AirSeen;
+  private readonly around: Surroundings;
   /** Happenings whose cue has come. */
   private readonly begun: string[];
   private acts: number;
@@ -69,7 +77,8 @@ export class Drill implements View {
     this.begun = from?.begun ?? [];
     this.acts = from?.acts ?? 0;
     this.over = from?.ended ?? false;
-    this.ether = new Ether(surroundings(scenario), seed, () => this.radiations(), from?.ether);
+    this.around = surroundings(scenario);
+    this.ether = new Ether(this.around, seed, () => this.radiations(), from?.ether);
     const note = (body: LineBody) => this.note(body);
     const utc0_s = secondsOf(scenario.world.utc);
     const host = { queue: this.queue, seed, utc0_s, note };
@@ -164,6 +173,17 @@ export class Drill implements View {
     return listeningOf(this.station.state, this.ear);
   }
 
+  /** What is inside a link of the signal's way now; `start_us` asks for the letter that began then. Changes nothing. */
+  inside(link: LinkName, start_us: number | null = null): Inside {
+    return insideOf(link, this.scene(), start_us);
+  }
+
+  /** Circuits to the distant stations, for the reach chart. */
+  circuits(): CircuitTo[] {
+    const { world, stations } = this.scenario;
+    return stations.map((s) => circuitTo(s, world));
+  }
+
   control(name: string): Control | undefined {
     return this.station.control(name)?.control;
   }
@@ -177,6 +197,25 @@ export class Drill implements View {
   printed(since_us: number): string {
     const own = this.linesSince(since_us).flatMap((l) => (l.k === 'print' && l.at === 'own' ? [l.c] : []));
     return own.join('').replace(/\r/g, '');
+  }
+
+  private scene(): Scene {
+    const { now_us, record, station, ear, scenario, setting } = this;
+    const { climate } = this.around;
+    const far = this.far();
+    return { now_us, seed: setting.seed, own: scenario.own.call, station: station.state, ear, climate, far, record };
+  }
+
+  /** The distant station that sends now, or else the first of the scenario. */
+  private far(): Far | null {
+    const { stations } = this.scenario;
+    const radiation = (call: string) => this.distant.state[call]?.radiation;
+    const sends = stations.find((s) => radiatesAt(radiation(s.call) ?? SILENT, this.now_us));
+    const spec = sends ?? stations[0];
+    const air = spec && radiation(spec.call);
+    if (!spec || !air) return null;
+    const { call, place, path } = spec;
+    return { call, place, path, radiation: air, ear: this.ether.earOf(call), ...receiverOf(this.distant.state[call]) };
   }
 
   private linesSince(since_us: number): Line[] {
@@ -226,6 +265,42 @@ export class Drill implements View {
     this.distant.stir();
   }
 }
+
+const SILENT = { station: '', emission: 'N0N' as const, steps: [], words: [], depth: 0 };
+const FAR_SHIFT_HZ = 400;
+
+/** Where a distant station's receiver stands: netted to what it copies, else on its channel. */
+function receiverOf(state: unknown): Pick<Far, 'tuned_Hz' | 'shift_Hz'> {
+  const s = state as {
+    copier?: { tuned_Hz: number } | null;
+    off_Hz?: number;
+    with?: { kHz?: number; shift_Hz?: number };
+  };
+  const channel_Hz = 1000 * (s.with?.kHz ?? 0) + (s.off_Hz ?? 0);
+  return { tuned_Hz: s.copier?.tuned_Hz ?? channel_Hz, shift_Hz: s.with?.shift_Hz ?? FAR_SHIFT_HZ };
+}
+
+/** A circuit with the name of its far end. */
+export type CircuitTo = Circuit & { readonly call: string; readonly place: string; readonly km: number };
+
+/** The far end lies due east, as the ether has it: a scenario gives a path's length, not its bearing. */
+function circuitTo({ call, place, path, with: params }: StationSpec, { at, date, R12, noise }: World): CircuitTo {
+  const km = path.reduce((sum, p) => sum + p.km, 0);
+  const power = (params as { power_W?: unknown } | null)?.power_W;
+  return {
+    call,
+    place,
+    km,
+    from: at,
+    to: eastOf(at, km),
+    sections: path.map((p) => ({ ground: grounds[p.ground as GroundName], d_km: p.km })),
+    month: Number(date.slice(5, 7)),
+    R12,
+    noise,
+    power_W: typeof power === 'number' ? power : FULL_W,
+  };
+}
+const FULL_W = 120;
 
 function secondsOf(utc: string): number {
   const [h = 0, m = 0, s = 0] = utc.split(':').map(Number);

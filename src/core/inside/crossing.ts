@@ -1,0 +1,102 @@
+/** Inside the ether: the way over the ground and by the sky, and what is left of the wave over the noise. */
+import { Paths } from '../ether/paths.ts';
+import { REQUIRED_CN0_dBHz } from '../physics/circuit.ts';
+import { type GroundName, grounds } from '../physics/ground-wave/ground.ts';
+import { mixedGroundWave, type Section } from '../physics/ground-wave/mixed-path.ts';
+import { ratioToDb } from '../quantity/quantity.ts';
+import { carrierMiddle_Hz, type Scene, sendingOf, stepAt, wayOf } from './scene.ts';
+import { type Look, lookOf } from './sending.ts';
+
+/** The ether. */
+export interface EtherLook extends Look {
+  readonly link: 'ether';
+  readonly from: string;
+  readonly to: string;
+  readonly kHz: number;
+  readonly radiated_W: number;
+  readonly sections: readonly { ground: string; km: number }[];
+  readonly km: number;
+  /** Ground wave along the way, dB above 1 uV/m: even steps from `firstKm` to the far end. */
+  readonly firstKm: number;
+  readonly ground_dBuV: readonly number[];
+  /** Median sky wave at the far end; null when none arrives. */
+  readonly sky_dBuV: number | null;
+  readonly noise_dBuV: number;
+  /** Both waves and carrier over noise at the far end; null when nothing is radiated. */
+  readonly field_dBuV: number | null;
+  readonly cn0_dB: number | null;
+  /** What 50 Bd print needs of the latter. */
+  readonly needs_dB: number;
+}
+
+const STEPS = 60;
+
+/** The first `km` of a way. */
+function firstOf(sections: readonly Section[], km: number): Section[] {
+  const out: Section[] = [];
+  let left = km;
+  for (const s of sections) {
+    if (left <= 0.01) break;
+    out.push({ ground: s.ground, d_km: Math.max(0.01, Math.min(s.d_km, left)) });
+    left -= s.d_km;
+  }
+  return out;
+}
+
+let known: { climate: object; paths: Paths } | undefined;
+/** Paths of a world; each answer depends on nothing but its question, so keeping them changes none. */
+function pathsOf(scene: Scene): Paths {
+  if (known?.climate !== scene.climate) known = { climate: scene.climate, paths: new Paths(scene.climate) };
+  return known.paths;
+}
+
+let drawn: { key: string; fields: number[] } | undefined;
+/** The ground wave of 1 kW along a way; the last answer is kept, for it depends on nothing but its question. */
+function alongGround(sections: readonly Section[], f_MHz: number, firstKm: number, km: number): number[] {
+  const key = JSON.stringify([sections, f_MHz, firstKm]);
+  if (drawn?.key !== key) {
+    const at = (d: number) => mixedGroundWave({ f_MHz, sections: firstOf(sections, d) }).E_dBuV_per_m;
+    const fields = Array.from({ length: STEPS + 1 }, (_, i) => at(firstKm + ((km - firstKm) * i) / STEPS));
+    drawn = { key, fields };
+  }
+  return drawn.fields;
+}
+
+/** Inside the ether. */
+export function insideEther(scene: Scene, start_us: number | null): EtherLook {
+  const way = wayOf(scene, scene.now_us);
+  const sending = sendingOf(scene, way);
+  const look = lookOf(scene, sending, start_us);
+  const { far, now_us, own } = scene;
+  const carrier = stepAt(sending.radiation, now_us);
+  const f_Hz = carrierMiddle_Hz(sending) || scene.station.wires.sender_Hz || (far?.tuned_Hz ?? 0);
+  const path = far?.path ?? [];
+  const ordered = way === 'out' ? path : [...path].reverse();
+  const sections = ordered.map(({ ground, km }) => ({ ground: grounds[ground as GroundName], d_km: km }));
+  const km = path.reduce((sum, p) => sum + p.km, 0);
+  const firstKm = Math.max(0.1, km / STEPS);
+  const f_MHz = f_Hz / 1e6;
+  const isThere = carrier.power_W > 0 && f_MHz >= 1 && f_MHz <= 30 && km > 0;
+  const fields = pathsOf(scene).fields(path, f_Hz, now_us);
+  const over_dB = isThere ? ratioToDb(carrier.power_W / 1000) : 0;
+  const ear = way === 'out' ? far?.ear : scene.ear;
+  const noise_dBuV = pathsOf(scene).noise_dBuV(f_Hz);
+  const arrival = ear?.arrivals(now_us).find((a) => a.station === sending.who);
+  return {
+    ...look,
+    link: 'ether',
+    from: way === 'out' ? own : (far?.call ?? ''),
+    to: way === 'out' ? (far?.call ?? '') : own,
+    kHz: f_Hz / 1000,
+    radiated_W: carrier.power_W,
+    sections: ordered.map(({ ground, km: d }) => ({ ground, km: d })),
+    km,
+    firstKm,
+    ground_dBuV: isThere ? alongGround(sections, f_MHz, firstKm, km).map((E) => E + over_dB) : [],
+    sky_dBuV: isThere && Number.isFinite(fields.sky_dBuV) ? fields.sky_dBuV + over_dB : null,
+    noise_dBuV,
+    field_dBuV: arrival?.field_dBuV ?? null,
+    cn0_dB: arrival?.cn0_dB ?? null,
+    needs_dB: REQUIRED_CN0_dBHz,
+  };
+}

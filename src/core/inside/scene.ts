@@ -1,0 +1,100 @@
+/** What the look inside a link sees: the drill at one instant, nothing of it to be changed. */
+import type { Climate, Route } from '../ether/paths.ts';
+import type { DrillRecord } from '../record/record.ts';
+import type { Ear, Edge, Radiation } from '../signals.ts';
+import type { StationState } from '../station/station.ts';
+
+/** The distant station at the other end. */
+export interface Far {
+  readonly call: string;
+  readonly place: string;
+  readonly path: Route;
+  readonly ear: Ear;
+  readonly radiation: Radiation;
+  /** Middle of its receiver's passband, Hz, and its shift. */
+  readonly tuned_Hz: number;
+  readonly shift_Hz: number;
+}
+
+/** The drill at one instant. */
+export interface Scene {
+  readonly now_us: number;
+  readonly seed: number;
+  readonly own: string;
+  readonly station: StationState;
+  readonly ear: Ear;
+  readonly climate: Climate;
+  readonly far: Far | null;
+  readonly record: DrillRecord;
+}
+
+/** Who sends: own station to the far one, or the far one to the own. Nobody sending counts as listening, unless the sender stands ready. */
+export function wayOf({ station, far }: Scene, now_us: number): 'out' | 'in' {
+  const { wires } = station;
+  if (wires.radiated_W > 0) return 'out';
+  if (far && radiatesAt(far.radiation, now_us)) return 'in';
+  return wires.armed ? 'out' : 'in';
+}
+
+/** Does the carrier stand at an instant? */
+export const radiatesAt = (r: Radiation, t_us: number): boolean => stepAt(r, t_us).power_W > 0;
+
+const SILENT = { f_Hz: 0, power_W: 0 };
+/** Frequency and power at an instant; 0 and 0 before the first step. */
+export function stepAt(r: Radiation, t_us: number): { f_Hz: number; power_W: number } {
+  let at: { f_Hz: number; power_W: number } = SILENT;
+  for (const s of r.steps) {
+    if (s.t_us > t_us) break;
+    at = s;
+  }
+  return at;
+}
+
+/** One end that sends, as line, keying and carrier. */
+export interface Sending {
+  readonly who: string;
+  /** The line that keys: its edges, history and plan. */
+  readonly line: readonly Edge[];
+  readonly shift_Hz: number;
+  readonly markLow: boolean;
+  readonly radiation: Radiation;
+}
+
+/** Middle between the lowest and highest frequency of print within the last seconds, Hz. */
+function middleOf(r: Radiation, shift_Hz: number): number {
+  const f = r.steps.filter((s) => s.power_W > 0).map((s) => s.f_Hz);
+  if (f.length === 0) return 0;
+  const [low, high] = [Math.min(...f), Math.max(...f)];
+  // A carrier that has not moved yet stands at mark.
+  return high - low > shift_Hz / 2 ? (low + high) / 2 : low + shift_Hz / 2;
+}
+
+/** A distant sender's line, read back from its carrier. */
+function lineOf(r: Radiation, shift_Hz: number): Edge[] {
+  const middle = middleOf(r, shift_Hz);
+  const edges: Edge[] = [];
+  for (const s of r.steps) {
+    const mark = s.power_W === 0 || s.f_Hz < middle;
+    if (mark !== (edges[edges.length - 1]?.mark ?? true)) edges.push({ t_us: s.t_us, mark });
+  }
+  return edges;
+}
+
+/** The sending end. */
+export function sendingOf(scene: Scene, way: 'out' | 'in'): Sending {
+  const { wires } = scene.station;
+  const { far } = scene;
+  if (way === 'in' && far) {
+    const { radiation, shift_Hz, call } = far;
+    const isPrint = radiation.emission === 'F1B' || radiation.emission === 'A3E+F1B';
+    return { who: call, line: isPrint ? lineOf(radiation, shift_Hz) : [], shift_Hz, markLow: true, radiation };
+  }
+  const line = wires.source === 'line' ? wires.loop : wires.local;
+  return { who: scene.own, line, shift_Hz: wires.shift_Hz, markLow: wires.markLow, radiation: wires.radiation };
+}
+
+/** Carrier middle: where the carrier would stand unshifted, Hz; 0 when nothing was ever radiated. */
+export const carrierMiddle_Hz = ({ radiation, shift_Hz }: Sending): number => {
+  const isPrint = radiation.emission === 'F1B' || radiation.emission === 'A3E+F1B';
+  return isPrint ? middleOf(radiation, shift_Hz) : (radiation.steps.filter((s) => s.power_W > 0).at(-1)?.f_Hz ?? 0);
+};
