@@ -249,14 +249,15 @@ export class Session implements Workbench {
     return this.clock.now() - this.news_ms > CALM_MS;
   }
 
+  /** At most once a frame; when calm the looks themselves are rarer than frames, and a frame asked for would cost more. */
   private tell(): void {
-    if (typeof requestAnimationFrame === 'undefined') {
-      for (const listener of this.listeners) listener();
-      return;
-    }
-    this.frame ??= requestAnimationFrame(() => {
-      this.frame = undefined;
-      for (const listener of this.listeners) listener();
-    });
+    if (this.frame !== undefined) return;
+    if (typeof requestAnimationFrame === 'undefined' || this.calm()) return this.tellNow();
+    this.frame = requestAnimationFrame(() => this.tellNow());
+  }
+
+  private tellNow(): void {
+    this.frame = undefined;
+    for (const listener of this.listeners) listener();
   }
 }
