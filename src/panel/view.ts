@@ -110,7 +110,7 @@ export class View {
   private ribbonPart(): HTMLElement {
     const words = el('p', { class: 'unseen', role: 'status', 'aria-live': 'off' });
     const group = el('section', { class: 'pass', 'aria-label': 'Signal ribbon', tabindex: -1 }, words);
-    const links = LINKS.map((name, i) =>
+    const links = LINKS.map((name) =>
       el('div', { class: 'reading', role: 'img', 'aria-label': name, 'data-link': name }),
     );
     if (!this.isNarrow) for (const [i, link] of links.entries()) lay(link, linkBox(i), this.design);
@@ -230,7 +230,7 @@ export class View {
           'data-place': bay.place,
           'aria-keyshortcuts': `Alt+${i}`,
           'aria-current': place === bay.place ? 'page' : undefined,
-          'aria-label': bay.place === 'shelter' ? 'Whole shelter' : undefined,
+          'aria-label': bay.place === 'shelter' ? 'All, whole shelter' : undefined,
         },
         bay.name,
       );

@@ -1,5 +1,6 @@
 import type { Box } from '../kit/bounds.ts';
 import type { Face } from '../kit/face.ts';
+import { textWidth } from '../kit/metrics.ts';
 import { FINE, HAIR, LINE, line, type Op, shape, words } from '../kit/ops.ts';
 import { rrect, seg } from '../kit/path.ts';
 
@@ -80,8 +81,13 @@ function cap({ key, box }: { key: KeyCap; box: Box }, down: boolean, figures: bo
   const lip = line(seg(box.left + 7, box.bottom - 4, box.right - 7, box.bottom - 4), HAIR, 'ink', { snap: true });
   const base = box.top + h / 2 + 5 + dy / 2;
   const middle = (box.left + box.right) / 2;
+  // On a narrow keyboard long names give way to the short ones of the alphabet's tables.
   if (key.letter.length > 1)
-    return [face, ...(down ? [] : [lip]), words(key.letter, middle, base, { bold: true, anchor: 'middle' })];
+    return [
+      face,
+      ...(down ? [] : [lip]),
+      words(textWidth(key.letter, 14) > w - 4 ? key.id : key.letter, middle, base, { bold: true, anchor: 'middle' }),
+    ];
   const bold = figures !== true;
   return [
     face,

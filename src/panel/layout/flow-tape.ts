@@ -24,12 +24,12 @@ function shown(full: string, columns: number) {
 /** A tape across the card. */
 export function tapeReader(full: string, name: string, x: number, y: number, w: number): AnyReader {
   const gate = w * (full.endsWith('punched') ? 0.86 : 0.4);
-  const spec = { x, y: y + 26, pitch: PITCH, w: w - PITCH, gate, letters: true };
+  const spec = { x, y: y + 34, pitch: PITCH, w: w - PITCH, gate, letters: true };
   return {
     pieces: [
       scenery(`${full}/name`, [words(name, x, y - 6, { bold: true })]),
       facePiece(full, reader, spec, shown(full, Math.ceil(w / PITCH))),
     ],
-    h: tapeWidth(PITCH) + 62,
+    h: tapeWidth(PITCH) + 72,
   };
 }

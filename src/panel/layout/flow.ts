@@ -31,7 +31,8 @@ function limpetCell(c: Control, third: number, half: number): Cell {
   if (c.range.kind !== 'words') return centred(third, 150, 32, 60, { drop: 60, value: 18, more: { marks: 11 } });
   const many = c.range.words.length > 6;
   const more = many ? { ring: true, from: -154, to: 154 } : { ring: true, from: -105, to: 105 };
-  return centred(half, 164, many ? 30 : 26, 78, { drop: 74, more });
+  const isLong = c.range.words.some((w) => w.length > 5);
+  return centred(isLong ? half * 1.4 : half, 164, many ? 30 : 26, 78, { drop: 74, more });
 }
 
 function controlCell(c: Control, third: number, half: number, full: number): Cell | null {
@@ -49,7 +50,7 @@ function controlCell(c: Control, third: number, half: number, full: number): Cel
     case 'caged':
       return centred(third, 132, 28, 66, { drop: 52 });
     case 'jack':
-      return centred(third, 88, 18, 56, {});
+      return centred(third, 88, 18, 56);
     case 'key':
       return { w: third, h: 150, spot: (x, y) => ({ x: x + third / 2 - 30, y: y + 8, s: 98 }) };
     case 'microphone':
@@ -84,21 +85,25 @@ function indicatorCell(i: Indicator<never>, third: number, half: number, full: n
   }
 }
 
-/** Rows of cells from left to right; returns where each begins and the height of all. */
+/** Rows of cells from left to right, each row spread over the width; where each begins, and the height of all. */
 function rows<T extends Cell>(cells: readonly T[], w: number): { at: [number, number][]; h: number } {
-  let [x, y, tall] = [0, 0, 0];
-  const at = cells.map((c): [number, number] => {
-    if (x + c.w > w + 0.5) {
-      x = 0;
-      y += tall;
-      tall = 0;
+  const at: [number, number][] = [];
+  let y = 0;
+  for (let from = 0; from < cells.length; ) {
+    let to = from;
+    let taken = 0;
+    while (to < cells.length && (to === from || taken + cells[to]!.w <= w + 0.5)) taken += cells[to++]!.w;
+    const row = cells.slice(from, to);
+    const gap = Math.max(0, w - taken) / row.length;
+    let x = gap / 2;
+    for (const cell of row) {
+      at.push([x, y]);
+      x += cell.w + gap;
     }
-    const here: [number, number] = [x, y];
-    x += c.w;
-    tall = Math.max(tall, c.h);
-    return here;
-  });
-  return { at, h: y + tall };
+    y += Math.max(...row.map((c) => c.h));
+    from = to;
+  }
+  return { at, h: y };
 }
 
 /** Long readings get a row of their own. */
@@ -143,7 +148,9 @@ export function flow(box: Boxed, x: number, y: number, width: number): { layout:
   }
   const handled = box.controls.flatMap((c) => {
     const cell = controlCell(c, third, half, full);
-    return cell ? [{ id: c.id, name: c.name, cell, label: capital(short(c.name)) }] : [];
+    return cell
+      ? [{ id: c.id, name: c.name, cell, label: capital(c.name === box.name ? 'power' : short(c.name)) }]
+      : [];
   });
   put(controls, handled);
   const h = top - y + 10;

@@ -40,13 +40,13 @@ export const line: BoxLayout = {
   brow: (s) => `${Math.round(Number(s.see('line.meter')))} mA`,
   controls: {
     lever: { x: 1110, y: 300, s: 48, label: '' },
-    keys: jack(1176, 'keys'),
-    tape: jack(1209, 'tape'),
-    far: jack(1240, 'far'),
+    keys: jack(1173, 'keys'),
+    tape: jack(1206, 'tape'),
+    far: jack(1239, 'far'),
   },
   indicators: {
     meter: { x: 1178, y: 176, s: 66, label: 'Loop', drop: 18, more: { numbers: [], step: 2, long: 5 } },
     lamp: { x: 1058, y: 188, s: 7, label: 'holds', drop: 24 },
   },
-  extra: [cordTo('keys', 1176), cordTo('tape', 1209), cordTo('far', 1240)],
+  extra: [cordTo('keys', 1173), cordTo('tape', 1206), cordTo('far', 1239)],
 };

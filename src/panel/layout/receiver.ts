@@ -18,7 +18,7 @@ export const receiver: BoxLayout = {
   controls: {
     power: switched(62, 'Power'),
     band: { x: 52, y: 196, s: 36, h: 50, as: 'wheel', label: 'MHz', more: { size: 22 } },
-    dial: { x: PAIR.x, y: PAIR.y, s: PAIR.r, as: 'none', hit: around(PAIR.x, PAIR.y, 40) },
+    dial: { x: PAIR.x, y: PAIR.y, s: PAIR.r, as: 'none', hit: around(PAIR.x, PAIR.y, 44) },
     fine: { x: PAIR.x, y: PAIR.y, s: 17, as: 'none', hit: around(PAIR.x, PAIR.y, 18) },
     cursor: { x: 706, y: 211, s: 21, label: '', more: { marks: 11 } },
     trim: knob(142, 'Aerial trim'),

@@ -44,7 +44,7 @@ export const tape: BoxLayout = {
   brow: (s) => {
     const peg = String(s.standing('tape.rack'));
     const found = new RegExp(`${peg}: ([^,]+)`).exec(String(s.see('tape.rackList')));
-    return `peg ${peg}: ${found?.[1] ?? 'empty'}`;
+    return `reader ${s.see('tape.onReader') ?? 0}  peg ${peg} ${found?.[1]?.replace(' columns', '') ?? 'empty'}`;
   },
   controls: {
     run: { x: 766, y: ROW + 6, s: 26, label: 'reader', drop: 20, more: { size: 0 } },
@@ -62,7 +62,8 @@ export const tape: BoxLayout = {
     punched: { x: 0, y: 0, s: 0, as: 'none' },
     reading: { x: 0, y: 0, s: 0, as: 'none' },
     rackList: { x: 0, y: 0, s: 0, as: 'none' },
-    count: { x: 0, y: 0, s: 0, as: 'none' },
+    count: { x: 1218, y: 390, s: 34, h: 18, label: '', more: { frame: false } },
+    onReader: { x: 0, y: 0, s: 0, as: 'none' },
     slack: { x: 896, y: 366, s: 5, label: '' },
     lamp: { x: 826, y: 366, s: 5, label: '' },
   },

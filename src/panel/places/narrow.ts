@@ -56,7 +56,7 @@ const PROSE: Readonly<Record<Place, { before: readonly Block[]; after: readonly 
       { id: 'heard', h: 92 },
     ],
     after: [
-      { id: 'words', h: 500 },
+      { id: 'words', h: 412 },
       { id: 'log', h: 270 },
       { id: 'card', h: 256 },
       { id: 'chart', h: 122 },

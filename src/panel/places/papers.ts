@@ -29,7 +29,7 @@ export function frequencyChart(rows: Papers['frequencies']): HTMLElement {
     el(
       'table',
       {},
-      el('thead', {}, row('th', ['', 'kHz', 'set', 'UTC', 'use'])),
+      el('thead', {}, row('th', ['name', 'kHz', 'set', 'UTC', 'use'])),
       el(
         'tbody',
         {},

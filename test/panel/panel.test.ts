@@ -1,0 +1,305 @@
+/** The panel on a real drill in a real browser: every control is reached by role and name, by hand and by keys. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildTrainer, openBrowser, serve } from '../browser/open.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+let site: Awaited<ReturnType<typeof serve>>;
+let browser: Browser;
+
+beforeAll(async () => {
+  site = await serve(await buildTrainer(new URL('./dev', import.meta.url).pathname));
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  site?.close();
+});
+
+type Standing = string | number | boolean;
+async function open(query: string, viewport = { width: 1280, height: 720 }): Promise<Page> {
+  const page = await (await browser.newContext({ viewport })).newPage();
+  page.on('pageerror', (error) => expect.fail(error.message));
+  await page.goto(`${site.url}?clock=manual&${query}`);
+  await page.waitForSelector('body[data-ready]');
+  return page;
+}
+const standing = (page: Page, control: string): Promise<Standing> =>
+  page.evaluate(
+    (c) => (window as never as { bench: { drill: { standing(c: string): Standing } } }).bench.drill.standing(c),
+    control,
+  );
+const sees = (page: Page, indicator: string): Promise<unknown> =>
+  page.evaluate(
+    (c) => (window as never as { bench: { drill: { see(c: string): unknown } } }).bench.drill.see(c),
+    indicator,
+  );
+const advance = (page: Page, ms: number): Promise<void> =>
+  page.evaluate((by) => (window as never as { bench: { advance(ms: number): void } }).bench.advance(by), ms);
+const inBox = (page: Page, name: string) => page.getByRole('group', { name, exact: true });
+
+describe('switches and levers', () => {
+  it('throws a switch by click and by Space', async () => {
+    const page = await open('place=power');
+    const isolator = inBox(page, 'Feed').getByRole('switch', { name: 'Battery isolator' });
+    await isolator.click();
+    expect(await standing(page, 'feed.isolator')).toBe(true);
+    expect(await isolator.getAttribute('aria-checked')).toBe('true');
+    await page.keyboard.press('Space');
+    expect(await standing(page, 'feed.isolator')).toBe(false);
+  });
+
+  it('moves a lever a notch to the side that is clicked, and by arrows', async () => {
+    const page = await open('place=power');
+    const lever = inBox(page, 'Inverter pair').getByRole('slider', { name: 'Inverter' });
+    expect(await lever.getAttribute('aria-valuetext')).toBe('off');
+    await lever.focus();
+    await page.keyboard.press('ArrowLeft');
+    expect(await standing(page, 'inverter.lever')).toBe('A');
+    await lever.click({ position: { x: 90, y: 30 } });
+    expect(await standing(page, 'inverter.lever')).toBe('off');
+  });
+});
+
+describe('knobs', () => {
+  it('does not jump to the pointer: a click is one step; turns by relative drag, wheel, arrows, pages and ends', async () => {
+    const page = await open('place=radio');
+    const gain = inBox(page, 'Receiver').getByRole('slider', { name: 'RF gain' });
+    const box = (await gain.boundingBox())!;
+    const [x, y] = [box.x + box.width - 3, box.y + box.height / 2];
+    await page.mouse.click(x, y);
+    expect(await standing(page, 'receiver.rfGain')).toBe(0.1);
+    await page.keyboard.press('Home');
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y - 80, { steps: 4 });
+    await page.mouse.up();
+    expect(await standing(page, 'receiver.rfGain')).toBeCloseTo(5, 5);
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('PageDown');
+    expect(await standing(page, 'receiver.rfGain')).toBeCloseTo(4.1, 5);
+    await page.mouse.move(x, y);
+    await page.mouse.wheel(0, -100);
+    expect(await standing(page, 'receiver.rfGain')).toBeCloseTo(4.2, 5);
+    await page.keyboard.press('End');
+    expect(await standing(page, 'receiver.rfGain')).toBe(10);
+    await page.keyboard.press('Home');
+    expect(await standing(page, 'receiver.rfGain')).toBe(0);
+  });
+
+  it('takes a typed value and says why it does not take another', async () => {
+    const page = await open('place=radio');
+    const coil = inBox(page, 'Sender').getByRole('slider', { name: 'Coil' });
+    await coil.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('textbox', { name: /^Coil/ }).fill('999');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.panel__note').textContent()).toContain('from 0 to 150');
+    await page.getByRole('textbox', { name: /^Coil/ }).fill('21.8');
+    await page.keyboard.press('Enter');
+    expect(await standing(page, 'sender.coil')).toBe(21.8);
+    expect(await coil.getAttribute('aria-valuetext')).toBe('21.80 µH');
+  });
+
+  it('fills by script as a screen reader would', async () => {
+    const page = await open('place=radio');
+    await inBox(page, 'Receiver').getByRole('slider', { name: 'Fine tuning' }).fill('1.25');
+    expect(await standing(page, 'receiver.fine')).toBe(1.25);
+    await inBox(page, 'Receiver').getByRole('slider', { name: 'Band', exact: true }).fill('2');
+    expect(await standing(page, 'receiver.band')).toBe('4');
+  });
+});
+
+describe('drums', () => {
+  it('makes one number of six digits typed in a row', async () => {
+    const page = await open('place=radio');
+    await page.getByRole('spinbutton', { name: 'Frequency, tens of MHz' }).focus();
+    await page.keyboard.type('047180');
+    expect(await standing(page, 'sender.frequency')).toBe(4718);
+    await page.getByRole('spinbutton', { name: 'Frequency, kHz', exact: true }).press('ArrowUp');
+    expect(await standing(page, 'sender.frequency')).toBe(4719);
+  });
+
+  it('stands between at a number out of range, and says so', async () => {
+    const page = await open('place=radio');
+    await page.getByRole('spinbutton', { name: 'Frequency, tens of MHz' }).fill('9');
+    expect(await standing(page, 'sender.frequency')).toBe(1800);
+    await expect.poll(() => page.locator('.panel__note').textContent()).toContain('17000');
+    await page.getByRole('spinbutton', { name: 'Frequency, tens of MHz' }).fill('1');
+    expect(await standing(page, 'sender.frequency')).toBe(11_800);
+  });
+});
+
+describe('pushes', () => {
+  it('is down while the pointer or the key is', async () => {
+    const page = await open('place=desk');
+    const talk = page.getByRole('button', { name: 'Press to talk' });
+    await talk.hover();
+    await page.mouse.down();
+    expect(await standing(page, 'hand.talk')).toBe(true);
+    await page.mouse.up();
+    expect(await standing(page, 'hand.talk')).toBe(false);
+    await page.keyboard.down('Space');
+    await page.keyboard.down('Space');
+    expect(await standing(page, 'hand.talk')).toBe(true);
+    await page.keyboard.up('Space');
+    expect(await standing(page, 'hand.talk')).toBe(false);
+  });
+
+  it('lifts the cage at the first touch and presses at the second', async () => {
+    const page = await open('place=radio');
+    const carrier = page.getByRole('button', { name: 'Bare carrier' });
+    await carrier.click();
+    expect(await standing(page, 'sender.cage')).toBe(true);
+    expect(await standing(page, 'sender.carrier')).toBe(false);
+    await carrier.focus();
+    await page.keyboard.down('Enter');
+    expect(await standing(page, 'sender.carrier')).toBe(true);
+    await page.keyboard.up('Enter');
+    expect(await standing(page, 'sender.carrier')).toBe(false);
+  });
+});
+
+describe('keyboard', () => {
+  const typed = async (page: Page, keys: readonly string[], ms: number) => {
+    await page.getByRole('group', { name: /^Keyboard/ }).focus();
+    for (const key of keys) await page.keyboard.press(key);
+    for (let t = 0; t < ms; t += 50) await advance(page, 50);
+    return (await sees(page, 'printer.page')) as string[];
+  };
+
+  it('waits for the machine, sends return and line feed for Enter, figures by their carriers', async () => {
+    const page = await open(
+      'place=messages&until=30&do=printer.motor=true;printer.source=local;3;printer.tearOff=true;printer.tearOff=false',
+    );
+    const lines = await typed(page, ['q', 'v', 'F2', '4', 'F1', 'm', 'Enter', 'x'], 2600);
+    expect(lines.slice(-2)).toEqual([expect.stringMatching(/QV4M$/), 'X']);
+  });
+
+  it('does not shift by itself', async () => {
+    const page = await open(
+      'place=messages&until=30&do=printer.motor=true;printer.source=local;3;printer.tearOff=true;printer.tearOff=false',
+    );
+    expect((await typed(page, ['F1', '4'], 800)).at(-1)).toMatch(/R$/);
+  });
+
+  it('has every drawn key as a button', async () => {
+    const page = await open('place=messages');
+    const keys = page.getByRole('group', { name: /^Keyboard/ }).getByRole('button');
+    expect(await keys.count()).toBe(26 + 7);
+  });
+});
+
+describe('words', () => {
+  it('builds a call from tiles, holds, says, and lets go after the last word', async () => {
+    const page = await open('place=desk');
+    const line = page.getByRole('group', { name: 'Word line' });
+    for (const name of ['QV7K', 'THIS IS', 'QV4M', 'OVER'])
+      await line.getByRole('button', { name, exact: true }).click();
+    expect(await line.getByRole('textbox').inputValue()).toBe(
+      'QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR FOUR MIKE OVER',
+    );
+    await line.getByRole('button', { name: 'Hold and say' }).click();
+    expect(await standing(page, 'hand.talk')).toBe(true);
+    await advance(page, 11 * 400);
+    expect(await standing(page, 'hand.talk')).toBe(true);
+    await advance(page, 600);
+    expect(await standing(page, 'hand.talk')).toBe(false);
+  });
+
+  it('says why nothing is said before talk is pressed', async () => {
+    const page = await open('place=desk');
+    await page.getByRole('textbox', { name: /^Words to say/ }).fill('OVER');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.panel__note').textContent()).toMatch(/press to talk/i);
+  });
+
+  it('writes the log', async () => {
+    const page = await open('place=desk');
+    await page.getByRole('textbox', { name: /^Log entry/ }).fill('QV7K called');
+    await page.keyboard.press('Enter');
+    expect((await sees(page, 'desk.logLines')) as string[]).toEqual([expect.stringContaining('QV7K called')]);
+    expect(await page.getByRole('log', { name: 'Station log' }).textContent()).toContain('QV7K called');
+  });
+});
+
+describe('places', () => {
+  it('goes by click and by Alt and a figure, and Alt 0 goes back', async () => {
+    const page = await open('place=shelter');
+    await page.getByRole('navigation', { name: 'Bays' }).getByRole('button', { name: 'Radio' }).click();
+    await inBox(page, 'Sender').waitFor();
+    await page.keyboard.press('Alt+4');
+    await page.getByRole('region', { name: 'Order' }).waitFor();
+    await page.keyboard.press('Alt+0');
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset['place'])).toBe('desk');
+  });
+
+  it('hides the far half of the ribbon from who works unaided', async () => {
+    const shown = await open('place=radio&until=278&manner=shown');
+    expect(await shown.locator('[data-link=print]').getAttribute('aria-label')).toBe('print: signal here');
+    const unaided = await open('place=radio&until=278&manner=unaided');
+    expect(await unaided.locator('[data-link=print]').getAttribute('aria-label')).toBe('print: not known');
+    expect(await unaided.locator('[data-link=whip]').getAttribute('aria-label')).toBe('whip: signal here');
+  });
+
+  it('names and values every reading', async () => {
+    const page = await open('place=radio&until=278');
+    expect(await page.getByRole('meter', { name: 'Power out' }).getAttribute('aria-valuetext')).toMatch(
+      /^1[12]\d(\.\d+)? W$/,
+    );
+    expect(await page.getByRole('img', { name: 'Radiating: lit' }).count()).toBe(1);
+  });
+
+  it('explains the control in hand', async () => {
+    const page = await open('place=radio');
+    await page.getByRole('slider', { name: 'Coil' }).focus();
+    await expect.poll(() => page.getByRole('region', { name: 'Explain' }).textContent()).toMatch(/^Coil/);
+  });
+
+  it('draws nothing while nothing changes', async () => {
+    const page = await open('place=radio');
+    const frames = () =>
+      page.evaluate(
+        () =>
+          new Promise<number>((done) => {
+            const { CanvasRenderingContext2D: c } = window;
+            const draw = c.prototype.drawImage;
+            let n = 0;
+            c.prototype.drawImage = function (this: CanvasRenderingContext2D, ...a: never[]) {
+              n++;
+              return (draw as (...a: never[]) => void).apply(this, a);
+            } as never;
+            let turns = 0;
+            const turn = () => (++turns < 20 ? requestAnimationFrame(turn) : done(n));
+            requestAnimationFrame(turn);
+          }),
+      );
+    await page.waitForTimeout(600);
+    expect(await frames()).toBe(0);
+  });
+});
+
+describe('for everybody', () => {
+  const faults = async (page: Page): Promise<string[]> => {
+    await page.evaluate(axe);
+    return page.evaluate(async () => {
+      const { axe } = window as unknown as { axe: typeof import('axe-core') };
+      const found = await axe.run({
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      });
+      return found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
+    });
+  };
+  const PLACES = ['shelter', 'power', 'radio', 'messages', 'desk', 'outside'];
+
+  it.each(PLACES)('finds no fault in %s', async (place) => {
+    expect(await faults(await open(`place=${place}&until=30`))).toEqual([]);
+  });
+  it.each(PLACES)('finds no fault in %s on a phone, and no sideways scrolling', async (place) => {
+    const page = await open(`place=${place}&until=30`, { width: 390, height: 844 });
+    expect(await faults(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  });
+});
