@@ -22,7 +22,7 @@ import { matches } from './record/pattern.ts';
 import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
 import type { Listening } from './samples/receiver-input.ts';
 import type { Deed, Happening, Scenario, StationSpec, World } from './scenario/scenario.ts';
-import type { ControlValue, Ear, Json } from './signals.ts';
+import type { ControlValue, Ear, Json, Radiation } from './signals.ts';
 import type { Control, Found } from './station/box.ts';
 import { listeningOf } from './station/boxes/receiver-listening.ts';
 import { Station, type StationState } from './station/station.ts';
@@ -55,6 +55,7 @@ export class Drill implements View {
   private readonly ether: Ether;
   private readonly distant: DistantStations;
   private readonly air: AirSeen;
+  private onAir: readonly Radiation[] | undefined;
   private readonly around: Surroundings;
   /** Happenings whose cue has come. */
   private readonly begun: string[];
@@ -225,8 +226,10 @@ export class Drill implements View {
     return lines.slice(first);
   }
 
-  private radiations() {
-    return [this.station.state.wires.radiation, ...this.distant.radiations()];
+  /** A station's radiation is one object for the whole drill, so they are gathered once, when everybody has begun. */
+  private radiations(): readonly Radiation[] {
+    this.onAir ??= [this.station.state.wires.radiation, ...this.distant.radiations()];
+    return this.onAir;
   }
 
   private note(body: LineBody): void {

@@ -15,7 +15,8 @@ const onward = (m: PhaseMark, t_us: number): number => wrap(m.cycles + (m.f_Hz *
 export function passSteps(mark: PhaseMark, steps: readonly CarrierStep[], until_us: number): PhaseMark {
   let m = mark;
   for (const { t_us, f_Hz, power_W } of steps) {
-    if (t_us <= m.t_us || t_us > until_us || power_W === 0) continue;
+    if (t_us > until_us) break;
+    if (t_us <= m.t_us || power_W === 0) continue;
     m = { t_us, f_Hz, cycles: onward(m, t_us) };
   }
   return m;

@@ -1,5 +1,5 @@
 /** The ether: who hears whom, how strongly, over which noise. It keeps no state but where each carrier's phase is counted from. */
-import { bits, normal, streamOf } from '../kernel/dice.ts';
+import { normal, streamOf, throwsOf } from '../kernel/dice.ts';
 import { cos, sin } from '../numeric/elementary.ts';
 import { dbToRatio } from '../quantity/quantity.ts';
 import { MID_LATITUDE, pathGain } from '../samples/fading.ts';
@@ -74,15 +74,26 @@ export class Ether {
 
   /** What the aerial of a station brings. */
   earOf(call: string): Ear {
-    const others = () => this.radiations().filter((r) => r.station !== call);
+    const others = this.othersThan(call);
     return {
       arrivals: (t_us) => this.arrivals(call, others(), t_us),
       noise_dBuV: (f_Hz) => this.paths.noise_dBuV(f_Hz),
       samples: (t0_us, t1_us, f_Hz, rate) => this.samples(call, others(), t0_us, t1_us, f_Hz, rate),
-      words: (t0_us, t1_us) =>
-        others()
-          .flatMap((r) => this.words(call, r, t0_us, t1_us))
-          .sort((a, b) => a.t1_us - b.t1_us),
+      words: (t0_us, t1_us) => this.words(call, others(), t0_us, t1_us),
+    };
+  }
+
+  /** All radiations but a station's own; sorted out again only when there are other ones. */
+  private othersThan(call: string): () => readonly Radiation[] {
+    let all: readonly Radiation[] = [];
+    let others: readonly Radiation[] = [];
+    return () => {
+      const now = this.radiations();
+      if (now !== all) {
+        all = now;
+        others = now.filter((r) => r.station !== call);
+      }
+      return others;
     };
   }
 
@@ -103,12 +114,12 @@ export class Ether {
   }
 
   private arrivals(to: string, others: readonly Radiation[], t_us: number): Arrival[] {
-    return others
-      .flatMap((r) => {
-        const step = stepAt(r.steps, t_us);
-        return step ? [this.arrival(to, r, step, t_us)] : [];
-      })
-      .sort((a, b) => b.field_dBuV - a.field_dBuV);
+    const out: Arrival[] = [];
+    for (const r of others) {
+      const step = stepAt(r.steps, t_us);
+      if (step) out.push(this.arrival(to, r, step, t_us));
+    }
+    return out.sort((a, b) => b.field_dBuV - a.field_dBuV);
   }
 
   private arrival(to: string, r: Radiation, step: CarrierStep, t_us: number): Arrival {
@@ -117,15 +128,16 @@ export class Ether {
     return { station: r.station, emission: r.emission, f_Hz: step.f_Hz, field_dBuV, cn0_dB, depth: r.depth };
   }
 
-  private words(to: string, r: Radiation, t0_us: number, t1_us: number): HeardWord[] {
-    return r.words
-      .filter((w) => w.t1_us > t0_us && w.t1_us <= t1_us)
-      .flatMap((w) => {
-        const step = lastCarrier(r.steps, w.t1_us);
-        if (!step) return [];
+  private words(to: string, others: readonly Radiation[], t0_us: number, t1_us: number): HeardWord[] {
+    const out: HeardWord[] = [];
+    for (const r of others)
+      for (const w of r.words) {
+        const step = w.t1_us > t0_us && w.t1_us <= t1_us ? lastCarrier(r.steps, w.t1_us) : undefined;
+        if (!step) continue;
         const { f_Hz, depth, cn0_dB } = this.arrival(to, r, step, w.t1_us);
-        return [{ ...w, station: r.station, f_Hz, depth, cn0_dB }];
-      });
+        out.push({ ...w, station: r.station, f_Hz, depth, cn0_dB });
+      }
+    return out.sort((a, b) => a.t1_us - b.t1_us);
   }
 
   private samples(
@@ -195,10 +207,10 @@ export class Ether {
   /** Complex white noise of unit power in 1 Hz: one throw a sample picks two deviates. */
   private addNoise(to: string, re: Float64Array, im: Float64Array, first: number, rate: number): void {
     const normals = deviates();
-    const stream = streamOf(`noise ${to} ${rate}`);
+    const noise = throwsOf(this.seed, streamOf(`noise ${to} ${rate}`));
     const sigma = Math.sqrt(rate / 2);
     for (let i = 0; i < re.length; i++) {
-      const throwOf = bits(this.seed, stream, first + i);
+      const throwOf = noise(first + i);
       re[i] = sigma * (normals[throwOf & 0xffff] as number);
       im[i] = sigma * (normals[throwOf >>> 16] as number);
     }
@@ -208,13 +220,19 @@ export class Ether {
 /** The step in force at an instant, if it radiates. */
 function stepAt(steps: readonly CarrierStep[], t_us: number): CarrierStep | undefined {
   let now: CarrierStep | undefined;
-  for (const s of steps) if (s.t_us <= t_us) now = s;
+  for (const s of steps) {
+    if (s.t_us > t_us) break;
+    now = s;
+  }
   return now && now.power_W > 0 ? now : undefined;
 }
 
 /** The last radiating step up to an instant: a keyed word ends with the key up. */
 function lastCarrier(steps: readonly CarrierStep[], t_us: number): CarrierStep | undefined {
   let now: CarrierStep | undefined;
-  for (const s of steps) if (s.t_us <= t_us && s.power_W > 0) now = s;
+  for (const s of steps) {
+    if (s.t_us > t_us) break;
+    if (s.power_W > 0) now = s;
+  }
   return now;
 }

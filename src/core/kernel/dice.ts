@@ -26,6 +26,12 @@ export function bits(seed: number, stream: number, index: number): number {
   return mix(h ^ mix((index | 0) + 0x7f4a7c15));
 }
 
+/** As `bits` at indices from 0 up to 2^32, for a stream that is asked over and over. */
+export function throwsOf(seed: number, stream: number): (index: number) => number {
+  const h = mix(mix(mix(seed ^ 0x9e3779b9) ^ stream));
+  return (index) => mix(h ^ mix((index | 0) + 0x7f4a7c15));
+}
+
 /** A number in [0, 1) from named stream `name`, at whole `index`. */
 export function uniform(seed: number, name: string, index: number): number {
   return bits(seed, streamOf(name), index) / 0x100000000;

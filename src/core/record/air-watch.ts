@@ -11,7 +11,8 @@ export type AirSeen = Record<string, Seen>;
 
 function watchCarrier(r: Radiation, seen: Seen, now_us: number, note: (body: LineBody) => void): void {
   for (const step of r.steps) {
-    if (step.t_us > now_us || step.t_us <= seen.step_us) continue;
+    if (step.t_us > now_us) break;
+    if (step.t_us <= seen.step_us) continue;
     seen.step_us = step.t_us;
     const same = Math.abs(step.power_W - seen.power_W) < 0.01 && r.emission === seen.emission;
     if (same || (step.power_W === 0 && seen.power_W === 0)) continue;
@@ -44,10 +45,9 @@ function watchWords(r: Radiation, seen: Seen, now_us: number, note: (body: LineB
     seen.words.push(word);
   }
   const last = seen.words[seen.words.length - 1];
-  const goesOn = r.words.some(
-    (w) => w.t1_us > now_us && last !== undefined && w.t0_us - last.t1_us <= UTTERANCE_GAP_US,
-  );
-  if (last && !goesOn && now_us - last.t1_us >= UTTERANCE_GAP_US) flush(r, seen, note);
+  if (!last || now_us - last.t1_us < UTTERANCE_GAP_US) return;
+  const goesOn = r.words.some((w) => w.t1_us > now_us && w.t0_us - last.t1_us <= UTTERANCE_GAP_US);
+  if (!goesOn) flush(r, seen, note);
 }
 
 /** Write down what has newly become history in these radiations. Call after every event; calling twice writes nothing more. */

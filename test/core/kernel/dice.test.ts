@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bits, die, normal, streamOf, uniform } from '../../../src/core/kernel/dice.ts';
+import { bits, die, normal, streamOf, throwsOf, uniform } from '../../../src/core/kernel/dice.ts';
 
 const N = 40_000;
 const counted = Array.from({ length: N }, (_, i) => i);
@@ -20,6 +20,15 @@ describe('dice', () => {
         expect(first >= 0 && first < 1).toBe(true);
       }),
       { seed: 3 },
+    );
+  });
+
+  it('throws one stream over and over as it throws it once', () => {
+    fc.assert(
+      fc.property(fc.nat(), fc.nat(), fc.integer({ min: 0, max: 2 ** 32 - 1 }), (seed, stream, i) => {
+        expect(throwsOf(seed, stream)(i)).toBe(bits(seed, stream, i));
+      }),
+      { seed: 4 },
     );
   });
 
