@@ -13,7 +13,10 @@ export interface ConverterOptions extends Tones {
   /** Speed the filters are made for, bauds; 50 unless told. */
   readonly baud?: number;
   readonly kind?: 'tone filters' | 'discriminator';
-  /** Width of each tone filter, Hz; 1.4 times the bauds unless told, and never over the shift. */
+  /**
+   * Width of each tone filter, Hz; half the shift unless told, but 250 at most and 1.4 times the bauds at least: wide enough
+   * that a strong signal a quarter of the shift off still reads, at the price of a decibel or so in noise. Never over the shift.
+   */
   readonly toneWidth?: number;
   /** Width of the front filter, Hz; shift plus four times the bauds unless told. */
   readonly frontWidth?: number;
@@ -74,7 +77,7 @@ interface Chain {
 
 function makeChain(o: ConverterOptions, rate: number): Chain {
   const baud = o.baud ?? 50;
-  const width = Math.min(o.toneWidth ?? 1.4 * baud, o.shift);
+  const width = Math.min(o.toneWidth ?? Math.max(1.4 * baud, Math.min(250, o.shift / 2)), o.shift);
   return {
     front: butterworthLowPass(4, (o.frontWidth ?? o.shift + 4 * baud) / 2, rate),
     tone: butterworthLowPass(2, width / 2, rate),

@@ -70,7 +70,8 @@ test('the tuning display shows which tone is there, and falls when the tones are
   };
   expect(levels(0).markLevel).toBeGreaterThan(0.95);
   expect(levels(0).spaceLevel).toBeLessThan(0.1);
-  expect(levels(60).markLevel).toBeLessThan(0.5);
+  expect(levels(100).markLevel).toBeGreaterThan(0.5);
+  expect(levels(150).markLevel).toBeLessThan(0.5);
 });
 
 test('wrong sense: an idle line is steady space; with hold it stays at mark and prints nothing, without it runs open', () => {
@@ -82,7 +83,8 @@ test('wrong sense: an idle line is steady space; with hold it stays at mark and 
   const open = hear(false);
   expect(open.length).toBeGreaterThan(12);
   expect(open.every((code) => code === 0)).toBe(true);
-  expect(hear(true).length).toBeLessThanOrEqual(1);
+  // The hold takes a little longer than a character, so the clutch may have tripped a second time.
+  expect(hear(true).length).toBeLessThanOrEqual(2);
 });
 
 test('wrong sense: traffic is steady garble, never clean', () => {
@@ -119,11 +121,15 @@ function loss_dB(ebN0_dB: number, bits: number, options: ConverterOptions): numb
   return ebN0_dB - 10 * Math.log10(-2 * Math.log(2 * least));
 }
 
-test('tone filters lose about 1 dB to the ideal detector', () => {
+test('narrow tone filters lose about 1 dB to the ideal detector, the usual ones up to 3.5', () => {
   for (const shift of [400, 850]) {
-    const loss = loss_dB(8, 8000, { shift, ...LOW });
-    expect(loss).toBeGreaterThan(0.5);
-    expect(loss).toBeLessThan(1.6);
+    const narrow = loss_dB(8, 8000, { shift, ...LOW, toneWidth: 70 });
+    expect(narrow).toBeGreaterThan(0.5);
+    expect(narrow).toBeLessThan(1.6);
+    // The usual width forgives a dial a quarter of the shift off, and pays for it in noise.
+    const usual = loss_dB(8, 8000, { shift, ...LOW });
+    expect(usual).toBeGreaterThan(narrow);
+    expect(usual).toBeLessThan(3.5);
   }
 });
 
