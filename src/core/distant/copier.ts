@@ -32,6 +32,8 @@ const OTHER_DB = 15;
 const STEADY_US = 1_000_000;
 /** A signal that never stands still is netted by the tuning display in so long. */
 const HUNT_US = 6_000_000;
+/** His hand is at the printer's switch so soon after the carrier goes. */
+const HAND_US = 200_000;
 /** He follows a sender this far off the channel; what is further off he takes for another's, or for the wrong sense. */
 const FOLLOW_HZ = 150;
 
@@ -68,7 +70,8 @@ export function copyBlock(c: Copier, at: Unit, now_us: number): Printed[] {
     c.strongest_dB = Math.max(c.strongest_dB, carrier.cn0_dB);
     c.lowest_Hz = Math.min(c.lowest_Hz ?? carrier.f_Hz, carrier.f_Hz);
   }
-  if (c.isNetted) return printed;
+  // Without a carrier he stops the printer: what it makes of the noise is nobody's text.
+  if (c.isNetted) return now_us - c.there_us <= HAND_US ? printed : [];
   const isSteady = now_us - c.since_us >= STEADY_US && c.reader.edges.every((e) => e.t_us < now_us - STEADY_US);
   if (carrier && isSteady) net(c, carrier.f_Hz, at);
   else if (c.lowest_Hz !== null && now_us - c.since_us >= HUNT_US) net(c, c.lowest_Hz, at);

@@ -4,15 +4,10 @@ import { dbToRatio, ratioToDb } from '../quantity/quantity.ts';
 import { intelligibility, voiceSnr } from '../samples/voice.ts';
 import type { Ear, HeardWord } from '../signals.ts';
 
-/** Words made out so far of the transmission that runs, and how far the ear has listened. Plain data. */
-export type Hearing = {
-  upTo_us: number;
-  words: string[];
-  from_us: number;
-  last_us: number;
-  station: string;
-  snr_dB: number;
-};
+/** A transmission that runs: words made out so far, its first and last instant, how the last word stood above the noise. */
+type Open = { station: string; words: string[]; from_us: number; last_us: number; snr_dB: number };
+/** How far the ear has listened, and the transmissions that run, one a voice. Plain data. */
+export type Hearing = { upTo_us: number; open: Open[] };
 /** A finished utterance: `words` with '...' for each that was lost, and how its last word stood above the noise. */
 export type Utterance = { words: string; from_us: number; station: string; snr_dB: number };
 /** Whose ear: seed and call sign for the dice, and where the receiver is tuned. */
@@ -24,14 +19,7 @@ const GAP_US = 700_000;
 const LOST = '...';
 
 /** An ear that has heard nothing. */
-export const newHearing = (now_us: number): Hearing => ({
-  upTo_us: now_us,
-  words: [],
-  from_us: 0,
-  last_us: 0,
-  station: '',
-  snr_dB: 0,
-});
+export const newHearing = (now_us: number): Hearing => ({ upTo_us: now_us, open: [] });
 
 /** Speech above the noise, other carriers in the passband counted as noise, dB. */
 function snrOf(w: HeardWord, ear: Ear): number {
@@ -46,24 +34,29 @@ function snrOf(w: HeardWord, ear: Ear): number {
 const isMadeOut = (w: HeardWord, snr_dB: number, { seed, call }: Listener): boolean =>
   uniform(seed, `ear ${call} ${w.station}`, w.t1_us) < intelligibility(snr_dB, 'spelling');
 
+/** The voice that a word belongs to; a voice that has paused begins anew. */
+function voiceOf(h: Hearing, w: HeardWord): Open {
+  const known = h.open.find((o) => o.station === w.station && w.t0_us - o.last_us <= GAP_US);
+  if (known) return known;
+  const open = { station: w.station, words: [], from_us: w.t0_us, last_us: w.t0_us, snr_dB: 0 };
+  h.open.push(open);
+  return open;
+}
+
 /** Listen up to now; gives the utterances that are over. While `isDeaf` (sending oneself) everything passes unheard. */
 export function listen(h: Hearing, ear: Ear, now_us: number, who: Listener, isDeaf: boolean): Utterance[] {
-  const over: Utterance[] = [];
-  const finish = () => {
-    const { from_us, station, snr_dB } = h;
-    if (h.words.some((w) => w !== LOST)) over.push({ words: h.words.join(' '), from_us, station, snr_dB });
-    h.words = [];
-  };
   for (const w of ear.words(h.upTo_us, now_us)) {
     if (isDeaf || w.by !== 'voice' || Math.abs(w.f_Hz - who.tuned_Hz) > VOICE_HZ / 2) continue;
-    if (h.words.length > 0 && (w.t0_us - h.last_us > GAP_US || w.station !== h.station)) finish();
-    if (h.words.length === 0) h.from_us = w.t0_us;
-    h.station = w.station;
-    h.last_us = w.t1_us;
-    h.snr_dB = snrOf(w, ear);
-    h.words.push(isMadeOut(w, h.snr_dB, who) ? w.word : LOST);
+    const open = voiceOf(h, w);
+    open.last_us = w.t1_us;
+    open.snr_dB = snrOf(w, ear);
+    open.words.push(isMadeOut(w, open.snr_dB, who) ? w.word : LOST);
   }
   h.upTo_us = now_us;
-  if (h.words.length > 0 && now_us - h.last_us >= GAP_US) finish();
-  return over;
+  if (h.open.length === 0) return [];
+  const over = h.open.filter((o) => now_us - o.last_us >= GAP_US);
+  if (over.length > 0) h.open = h.open.filter((o) => !over.includes(o));
+  return over
+    .filter(({ words }) => words.some((word) => word !== LOST))
+    .map(({ words, from_us, station, snr_dB }) => ({ words: words.join(' '), from_us, station, snr_dB }));
 }

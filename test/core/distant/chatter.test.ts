@@ -46,6 +46,14 @@ describe('a talker', () => {
     expect(rig.run(60).said(ISLE)).toHaveLength(2);
   });
 
+  it('talked over again gives up', () => {
+    const rig = talker();
+    rig.distant.tell(ISLE, { say: ['QV7K THIS IS QV9B I HAVE FUEL FOR TWO DAYS OVER'] });
+    rig.run(2).say('HELLO').run(14).say('HELLO').run(60);
+    expect(rig.far(ISLE)).toEqual(['covered', 'covered']);
+    expect(rig.said(ISLE)).toHaveLength(2);
+  });
+
   it('is answered by a post that it calls', () => {
     const rig = talker({}, [{ call: POST, kind: 'post', with: { kHz } }]);
     rig.distant.tell(ISLE, { say: ['QV7K THIS IS QV9B RADIO CHECK OVER', 'QV7K THIS IS QV9B ROGER OUT'] });
@@ -60,8 +68,12 @@ describe('a talker', () => {
 
   it('covers what it talks over: two at once are not understood', () => {
     const rig = talker({ polite: false }, [{ call: POST, kind: 'post', with: { kHz } }]);
+    // The talker is the stronger by about ten decibels.
+    const call = `${spelledCall[POST]} THIS IS ${spelledCall[OWN]} OVER`;
+    const alone = talker({ polite: false }, [{ call: POST, kind: 'post', with: { kHz } }]);
+    expect(alone.run(1).say(call, { power_W: 0.02 }).run(15).far(POST)).toContain('called');
     rig.distant.tell(ISLE, { say: [Array(30).fill('WIND').join(' ')] });
-    rig.run(1).say(`${spelledCall[POST]} THIS IS ${spelledCall[OWN]} OVER`).run(15);
+    rig.run(1).say(call, { power_W: 0.02 }).run(15);
     expect(rig.far(POST)).not.toContain('called');
     expect(rig.said(POST).filter((words) => words.startsWith(FROM_POST))).toEqual([]);
   });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Json } from '../../../src/core/signals.ts';
 import { spell } from '../../../src/core/telegraphy/alphabet.ts';
-import { FROM_POST, ISLE, message, POST, Rig, TO_POST } from './rig.ts';
+import { card, FROM_POST, ISLE, message, POST, Rig, TO_POST } from './rig.ts';
 
 const kHz = 4718;
 const posted = (params: { [key: string]: Json } = {}, seed = 1, stretch = 1) =>
@@ -148,9 +148,32 @@ describe('recognition', () => {
     const began = rig.when('challenged');
     rig.run(began + 19.5 - rig.now_s);
     expect(reply(rig).run(10).far()).toContain('accepted');
+    for (const after_s of [20.05, 20.7]) {
+      const late = challenged();
+      late.run(late.when('challenged') + after_s - late.now_s);
+      expect(reply(late).run(14).far()).not.toContain('accepted');
+      expect(late.far().filter((w) => w === 'challenged')).toHaveLength(2);
+    }
+  });
+
+  it('says why it doubts', () => {
     const late = challenged();
-    late.run(late.when('challenged') + 20.5 - late.now_s);
-    expect(reply(late).run(14).far()).not.toContain('accepted');
+    late.run(late.when('challenged') + 20.05 - late.now_s);
+    expect(reply(late).run(5).detail('doubted')).toEqual({ why: 'late' });
+    expect(reply(challenged(), 'ZULU ZULU').run(5).detail('doubted')).toEqual({ why: 'wrong' });
+    expect(challenged().run(30).detail('doubted')).toEqual({ why: 'silent' });
+    const other = challenged().say(`${TO_POST} AUTHENTICATE DELTA PAPA OVER`).run(5);
+    expect(other.detail('doubted')).toEqual({ why: 'no reply' });
+  });
+
+  it('never challenges twice with the same cell', () => {
+    const small = { ...card, rows: 'A', columns: 'MN', cells: [['AM', 'AN']] };
+    for (const seed of [1, 2, 3, 4, 5, 6]) {
+      const spec = { call: POST, kind: 'post', with: { kHz } };
+      const rig = challenged(new Rig([spec], seed, 1, undefined, { card: small, messages: [] }));
+      const first = rig.detail('challenged');
+      expect(reply(rig, 'ZULU ZULU').run(12).detail('challenged')).not.toEqual(first);
+    }
   });
 
   it('without a reply challenges again by itself, then refuses', () => {
@@ -162,6 +185,7 @@ describe('recognition', () => {
   it('gives more time when time is stretched', () => {
     const rig = challenged(posted({}, 1, 2));
     rig.run(rig.when('challenged') + 35 - rig.now_s);
+    expect(rig.far()).toEqual(['called', 'challenged']);
     expect(reply(rig).run(10).far()).toContain('accepted');
   });
 
@@ -176,7 +200,7 @@ describe('recognition', () => {
   it('another than the expected station is not answered meanwhile', () => {
     const rig = challenged();
     const words = rig.said().length;
-    rig.say('QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR TWO DELTA OVER').run(5);
+    rig.say('QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR TWO DELTA OVER').run(12.5);
     expect(rig.said()).toHaveLength(words);
   });
 
@@ -325,7 +349,7 @@ describe('a message by teleprinter', () => {
       return rig.print(TEXT, { power_W: 0.05 }).run(20).far();
     };
     expect(far(500)).not.toContain('receipted');
-    expect(far(0.01)).toContain('receipted');
+    expect(far(2)).toContain('receipted');
   });
 
   it('is done with at ROGER OUT', () => {

@@ -60,6 +60,7 @@ export class Rig {
     readonly seed = 1,
     readonly stretch = 1,
     from?: Saved,
+    papers = { card, messages: [message] },
   ) {
     this.queue = from?.queue ?? newQueue();
     this.own = from?.own ?? { station: OWN, emission: 'A3E', steps: [], words: [], depth: 0.8 };
@@ -70,7 +71,7 @@ export class Rig {
       seed,
       utc0_s: 34_800,
       stretch,
-      papers: { card, messages: [message] },
+      papers,
       earOf: (call) => this.ether.earOf(call),
       note: (body) => this.note(body),
     });

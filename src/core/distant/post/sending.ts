@@ -11,6 +11,8 @@ export type Wake = { words?: string; print?: string; then: Then };
 /** A carrier this near holds it back; it looks again after so long. */
 const BUSY_HZ = 3000;
 export const BUSY_US = 500_000;
+/** A word that began just in time is noticed so much later. */
+const NOTICED_US = 1_000_000;
 /** A receipt that is not acknowledged is sent once more. */
 const UNANSWERED_US = 60_000_000;
 /** What it says when it did not understand. */
@@ -52,7 +54,7 @@ function awaitReply(s: PostState, bench: FarBench): void {
   const limit_us = s.with.limit_s * bench.stretch * 1e6;
   s.deadline_us = bench.now_us + limit_us;
   bench.forget((e) => e === 'late');
-  bench.after(limit_us + BUSY_US, 'late');
+  bench.after(limit_us + NOTICED_US, 'late');
 }
 
 /** The last word or letter is out. */

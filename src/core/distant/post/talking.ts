@@ -28,12 +28,15 @@ const intent = <K extends Kind>(t: Transmission, kind: K) =>
   t.intents.find((i): i is Extract<Intent, { kind: K }> => i.kind === kind);
 
 function challenge(s: PostState, bench: FarBench): void {
-  const before = s.challenge;
-  do {
-    s.challenge = challengeFrom(bench.papers.card, (n) => die(bench.seed, `challenge ${s.call}`, s.turns++, n));
-  } while (before && s.challenge.row === before.row && s.challenge.column === before.column);
+  const { card } = bench.papers;
+  const isOnly = card !== null && card.rows.length * card.columns.length === 1;
+  const before = isOnly ? null : s.challenge;
+  const thrown = () => challengeFrom(card, (n) => die(bench.seed, `challenge ${s.call}`, s.turns++, n));
+  let next = thrown();
+  while (next.row === before?.row && next.column === before.column) next = thrown();
+  s.challenge = next;
   s.challenged += 1;
-  const { row, column } = s.challenge;
+  const { row, column } = next;
   answer(s, bench, `AUTHENTICATE ${spell(row + column).join(' ')} OVER`, { challenged: { row, column } });
 }
 
@@ -54,11 +57,10 @@ function doubt(s: PostState, bench: FarBench, why: string): void {
   answer(s, bench, 'OUT');
 }
 
-/** Nobody has replied in time; words that began in time are let to their end. */
+/** Time is up. Whoever speaks is let to his end; when he began decides. */
 export function late(s: PostState, bench: FarBench): void {
   if (s.deadline_us === null) return;
-  const isSpeaking = s.hearing.words.length > 0 && s.hearing.from_us <= s.deadline_us;
-  if (isSpeaking) bench.after(BUSY_US, 'late');
+  if (s.hearing.open.length > 0) bench.after(BUSY_US, 'late');
   else doubt(s, bench, 'silent');
 }
 
