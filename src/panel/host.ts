@@ -3,7 +3,20 @@ import type { Drill } from '../core/drill.ts';
 import type { ControlValue, Json } from '../core/signals.ts';
 
 /** The drill, to look at. Nothing here changes it. */
-export type PanelDrill = Pick<Drill, 'now_us' | 'see' | 'standing' | 'scenario' | 'station' | 'record' | 'ended'>;
+export type PanelDrill = Pick<
+  Drill,
+  | 'now_us'
+  | 'see'
+  | 'standing'
+  | 'scenario'
+  | 'setting'
+  | 'station'
+  | 'record'
+  | 'ended'
+  | 'save'
+  | 'inside'
+  | 'circuits'
+>;
 
 /** The step that is due, as the guide words it. */
 export type NowStep = { index: number; of: number; step: { title: string }; tip: string; why: string };

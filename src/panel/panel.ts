@@ -4,6 +4,7 @@ import type { Boxed } from './boxes.ts';
 import type { Hand } from './controls/control.ts';
 import { el } from './controls/dom.ts';
 import { BAYS, type PanelHost, type Place, type Sight, sightOf } from './host.ts';
+import { InsideSheet } from './inside/sheet.ts';
 import { FONTS } from './kit/painter.ts';
 import { CONTRAST, NIGHT, PAPER, type Palette } from './kit/palette.ts';
 import { type Format, Scene } from './scene.ts';
@@ -39,6 +40,7 @@ class Panel {
   private readonly sight: Sight;
   private scene!: Scene;
   private view: View | undefined;
+  private inside: InsideSheet | undefined;
   private place: Place = 'shelter';
   private readonly closing: (() => void)[] = [];
   private said = 0;
@@ -129,12 +131,14 @@ class Panel {
       {
         goTo: (place) => this.goTo(place),
         refresh: () => this.refresh(),
+        openLink: (link) => this.openLink(link),
       },
       this.isNarrow,
     );
     this.fit();
     this.root.classList.toggle('panel--narrow', this.isNarrow);
     this.stage.append(this.view.el, this.note);
+    if (this.inside) this.openLink(this.inside.at);
     this.scene.show(this.view.pieces, this.sight, this.format(), themeOf());
     if (focused) this.view.focus(focused);
     this.refresh();
@@ -177,12 +181,14 @@ class Panel {
   private refresh(): void {
     this.scene.look(this.sight);
     this.view?.update(this.sight);
+    this.inside?.update();
   }
 
   private keyed(e: KeyboardEvent): void {
     if (document.querySelector('dialog[open]')) return;
     if (e.key === 'Escape' && !e.repeat) {
-      if (this.view?.escape()) e.preventDefault();
+      if (this.inside) this.inside.close();
+      else if (this.view?.escape()) e.preventDefault();
       return;
     }
     if (!e.altKey || e.repeat || e.ctrlKey || e.metaKey) return;
@@ -191,13 +197,38 @@ class Panel {
     else if (digit) this.goTo(BAYS[Number(digit) - 1]!.place);
     else if (e.code === 'KeyE') this.view?.explain();
     else if (e.code === 'KeyM') this.view?.form();
-    else if (e.code === 'KeyR') this.view?.ribbon();
+    else if (e.code === 'KeyR') this.inside ? this.inside.focus() : this.view?.ribbon();
     else return;
     e.preventDefault();
   }
 
+  /** Opens the sheet that shows what is inside a link. */
+  private openLink(link: number): void {
+    this.inside?.el.remove();
+    this.inside = new InsideSheet(
+      this.host,
+      {
+        palette: themeOf,
+        isStill: () => this.scene.still,
+        sight: this.sight,
+        isNarrow: this.isNarrow,
+        closed: (at) => {
+          this.inside = undefined;
+          this.view!.el.inert = false;
+          this.view!.leftLink(at);
+        },
+      },
+      link,
+    );
+    this.view!.el.inert = true;
+    this.stage.append(this.inside.el);
+    this.inside.draw();
+    this.inside.focus();
+  }
+
   /** Goes close to a bay, or back before the whole shelter. */
   goTo(place: Place): void {
+    this.inside?.close();
     const from = this.place;
     this.place = place;
     this.build();

@@ -7,6 +7,7 @@ import { type Design, el, lay, mark, tell } from './controls/dom.ts';
 import { makeControl } from './controls/make.ts';
 import { wordLine } from './controls/writing.ts';
 import { BAYS, type PanelHost, type Place, type Sight } from './host.ts';
+import { LinkButtons } from './inside/links.ts';
 import type { Box } from './kit/bounds.ts';
 import { textWidth } from './kit/metrics.ts';
 import { LAYOUTS } from './layout/all.ts';
@@ -16,11 +17,10 @@ import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
 import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { callCard, frequencyChart, logAndForms, messageForm, orderSlip, recognitionCard } from './places/papers.ts';
 import { shelterPieces, TARGETS } from './places/shelter.ts';
-import { LINKS } from './reach.ts';
-import { linkBox, ribbonView, ribbonWords } from './ribbon.ts';
+import { ribbonView, ribbonWords } from './ribbon.ts';
 import type { Piece } from './tiles.ts';
 
-type Ways = { goTo(place: Place): void; refresh(): void };
+type Ways = { goTo(place: Place): void; refresh(): void; openLink(link: number): void };
 type Updating = { update(sight: Sight): void };
 
 /** The wide design. */
@@ -67,6 +67,7 @@ export class View {
   private readonly nowSlip: NowSlip;
   private formEl: HTMLElement | undefined;
   private readonly ribbonEl: HTMLElement;
+  private readonly links = new LinkButtons((link) => this.ways.openLink(link));
 
   constructor(
     readonly place: Place,
@@ -110,21 +111,17 @@ export class View {
   private ribbonPart(): HTMLElement {
     const words = el('p', { class: 'unseen', role: 'status', 'aria-live': 'off' });
     const group = el('section', { class: 'pass', 'aria-label': 'Signal ribbon', tabindex: -1 }, words);
-    const links = LINKS.map((name) =>
-      el('div', { class: 'reading', role: 'img', 'aria-label': name, 'data-link': name }),
-    );
-    if (!this.isNarrow) for (const [i, link] of links.entries()) lay(link, linkBox(i), this.design);
-    group.append(...links);
+    if (this.isNarrow) {
+      const strip = el('button', { type: 'button', class: 'ctl', 'aria-label': 'Look inside the signal' });
+      strip.addEventListener('click', () => this.ways.openLink(0));
+      group.append(lay(strip, box(4, 56, 386, 104), this.design));
+    } else group.append(...this.links.els);
     this.el.append(lay(group, this.whole, this.design));
     this.updating.push({
       update: (sight) => {
         const view = ribbonView(sight, this.host.manner);
         tell(words, ribbonWords(view));
-        links.forEach((link, i) => {
-          const { hidden, lit } = view.reach;
-          const unknown = hidden && i >= hidden[0] && i <= hidden[1];
-          mark(link, 'aria-label', `${LINKS[i]}: ${unknown ? 'not known' : i < lit ? 'signal here' : 'no signal'}`);
-        });
+        this.links.update(view.reach);
       },
     });
     return group;
@@ -418,9 +415,16 @@ export class View {
     this.update(this.hand.sight);
   }
 
-  /** Alt R: the ribbon in words. */
+  /** Alt R: to the ribbon's windows. */
   ribbon(): void {
-    this.ribbonEl.focus();
+    if (this.isNarrow) this.ribbonEl.querySelector('button')?.focus();
+    else this.links.focus();
+  }
+
+  /** Back from the look inside a link. */
+  leftLink(link: number): void {
+    this.links.reachBy(link);
+    this.ribbon();
   }
 
   /** Escape shuts what lies over the drawing; false if nothing did. */
