@@ -4,20 +4,26 @@ import { scenery } from '../tiles.ts';
 import type { BoxLayout } from './layout.ts';
 
 export const keyer: BoxLayout = {
-  slab: { x: 736, y: 140, w: 284, h: 194, name: 'Keyer and unit', hooks: [36, 246] },
+  slab: { x: 736, y: 140, w: 292, h: 194, name: 'Keyer and unit', hooks: [36, 256] },
   brow: (s) => `distortion ${s.see('keyer.dist') ?? '–'} %`,
   controls: {
-    power: { x: 870, y: 298, s: 22, label: 'Power', drop: 26, more: { words: undefined } },
-    shift: { x: 921, y: 214, s: 17, label: '', more: { ring: true, from: -75, to: 75 } },
-    loop: { x: 994, y: 200, s: 13, label: 'Loop', drop: 34, value: 16, more: { marks: 9 } },
+    power: { x: 872, y: 298, s: 22, label: 'Power', drop: 26, more: { words: undefined } },
+    shift: { x: 924, y: 214, s: 16, label: '', more: { ring: true, from: -75, to: 75 } },
+    loop: { x: 1000, y: 200, s: 13, label: 'Loop', drop: 34, value: 16, more: { marks: 9 } },
     sense: { x: 930, y: 304, s: 27, label: 'Mark is', drop: 20 },
-    hold: { x: 996, y: 298, s: 22, label: 'Hold', drop: 26, more: { words: undefined } },
+    hold: { x: 1000, y: 298, s: 22, label: 'Hold', drop: 26, more: { words: undefined } },
   },
   indicators: {
-    blades: { x: 746, y: 178, s: 96, h: 116, more: { names: ['mark', 'space'] } },
+    blades: { x: 748, y: 178, s: 94, h: 114 },
     lock: { x: 862, y: 212, s: 7, label: 'tone', drop: 26 },
-    lamp: { x: 870, y: 258, s: 5, label: '' },
+    lamp: { x: 872, y: 258, s: 5, label: '' },
     dist: { x: 0, y: 0, s: 0, as: 'none' },
   },
-  extra: [scenery('keyer/shift', [words('Shift, Hz', 921, 254, { bold: true, anchor: 'middle' })])],
+  extra: [
+    scenery('keyer/names', [
+      words('Shift, Hz', 924, 254, { bold: true, anchor: 'middle' }),
+      words('mark', 771, 311, { bold: true, anchor: 'middle' }),
+      words('space', 817, 311, { bold: true, anchor: 'middle' }),
+    ]),
+  ],
 };

@@ -36,17 +36,17 @@ const cordTo = (id: string, x: number): Piece =>
   );
 
 export const line: BoxLayout = {
-  slab: { x: 1034, y: 140, w: 222, h: 194, hooks: [30, 192], clip: 'left' },
+  slab: { x: 1042, y: 140, w: 214, h: 194, hooks: [30, 184], clip: 'left' },
   brow: (s) => `${Math.round(Number(s.see('line.meter')))} mA`,
   controls: {
-    lever: { x: 1110, y: 300, s: 48, label: '' },
+    lever: { x: 1117, y: 300, s: 46, label: '', hit: { left: 1068, top: 226, right: 1156, bottom: 318 } },
     keys: jack(1173, 'keys'),
     tape: jack(1206, 'tape'),
     far: jack(1239, 'far'),
   },
   indicators: {
     meter: { x: 1178, y: 176, s: 66, label: 'Loop', drop: 18, more: { numbers: [], step: 2, long: 5 } },
-    lamp: { x: 1058, y: 188, s: 7, label: 'holds', drop: 24 },
+    lamp: { x: 1066, y: 188, s: 7, label: 'holds', drop: 24 },
   },
   extra: [cordTo('keys', 1173), cordTo('tape', 1206), cordTo('far', 1239)],
 };

@@ -56,7 +56,7 @@ export const tape: BoxLayout = {
     tear: push(1074, 'tear'),
     feed: push(1124, 'feed'),
     back: push(1174, 'back'),
-    punch: { x: 1228, y: ROW + 8, s: 19, label: 'punch', drop: 18, more: { words: undefined } },
+    punch: { x: 1228, y: ROW + 8, s: 19, label: 'punch', drop: 19, more: { words: undefined } },
   },
   indicators: {
     punched: { x: 0, y: 0, s: 0, as: 'none' },

@@ -20,7 +20,7 @@ import { tiller } from '../faces/tiller.ts';
 import type { PanelHost, Place, Sight } from '../host.ts';
 import type { Box } from '../kit/bounds.ts';
 import { textWidth } from '../kit/metrics.ts';
-import { EDGE, type Op, shape, solid } from '../kit/ops.ts';
+import { EDGE, type Op, shape, solid, words } from '../kit/ops.ts';
 import type { Point } from '../kit/path.ts';
 import { rect } from '../kit/path.ts';
 import { seconds } from '../layout/desk.ts';
@@ -42,7 +42,7 @@ import {
   tapeRack,
   toolCase,
 } from '../props/bench.ts';
-import { logEntries, logSheet, orderOps } from '../props/paper.ts';
+import { logEntries, logSheet, orderOps, slipOps } from '../props/paper.ts';
 import { deskOps, plateTab, SECTION, shelterOps } from '../props/shelter.ts';
 import { rail, slabOps, slabValue } from '../props/slab.ts';
 import { tie } from '../props/track.ts';
@@ -394,7 +394,20 @@ function deskTop(): Piece[] {
           lines.map((l) => ({ time: l.slice(0, 5), text: l.slice(8).trim().slice(0, 24) })),
         ),
     ),
-    scenery('s/mug', [...mug(924, 600), ...pencil(836, 668, 66)]),
+    scenery('s/mug', [...mug(906, 600), ...pencil(836, 668, 66), ...papers()]),
+  ];
+}
+
+/** The papers, one over the other. */
+function papers(): Op[] {
+  const at = { x: 1006, y: 570, w: 216, h: 100 };
+  const lines = ['Frequency chart', 'Call signs, recognition card', 'Message form'];
+  return [
+    ...slipOps({ ...at, x: at.x - 12, y: at.y + 2, tilt: -3 }),
+    ...slipOps({ ...at, tilt: 1.6 }, [
+      words('Papers', at.x + 14, at.y + 24, { bold: true, size: 16 }),
+      ...lines.map((text, i) => words(text, at.x + 14, at.y + 46 + 19 * i, { fill: 'ink2' })),
+    ]),
   ];
 }
 
