@@ -61,7 +61,7 @@ export async function enterByKeys(page: Page, url: string, { manner, seed }: Pla
   await page.keyboard.type(String(seed));
   await page.keyboard.press('Tab');
   await page.keyboard.press('1');
-  await page.locator('.flag--go:enabled').waitFor();
+  await page.locator('.page--order .flag--go:enabled').waitFor();
   await page.keyboard.press('Enter');
   await atWork(page);
 }
@@ -69,7 +69,7 @@ export async function enterByKeys(page: Page, url: string, { manner, seed }: Pla
 /** From the order's own address to the shelter by one click: a draw wanted by number is in the address. */
 export async function enterByMouse(page: Page, url: string, { manner, seed }: Plan): Promise<void> {
   await page.goto(`${url}?clock=manual#order/first-call/${manner}/${seed}`);
-  const start = page.locator('.flag--go:enabled');
+  const start = page.locator('.page--order .flag--go:enabled');
   await start.waitFor();
   const box = (await start.boundingBox())!;
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
@@ -83,7 +83,10 @@ export async function debriefed(page: Page, tool: 'keyboard' | 'mouse'): Promise
   const saving = page.waitForEvent('download');
   if (tool === 'keyboard') await page.keyboard.press('x');
   else {
-    const box = (await page.getByRole('button', { name: 'save the record' }).boundingBox())!;
+    await page.mouse.wheel(0, 10_000);
+    const save = page.getByRole('button', { name: 'save the record' });
+    await page.waitForFunction((el) => el!.getBoundingClientRect().bottom <= innerHeight, await save.elementHandle());
+    const box = (await save.boundingBox())!;
     await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   }
   const path = await (await saving).path();

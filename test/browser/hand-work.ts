@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { BAYS, type Place } from '../../src/panel/host.ts';
 import { BOXES_OF } from '../../src/panel/places/bays.ts';
-import type { Move, Stored, Tool } from './hand-plan.ts';
+import type { Move, Tool } from './hand-plan.ts';
 
 type Point = { x: number; y: number };
 
@@ -48,6 +48,7 @@ function inTiles(text: string, offered: readonly string[]): string[] {
 export class PageHand {
   private place: Place = 'shelter';
   private count = 0;
+  private awaited: Move | undefined;
   private drawn = new Map<string, Point>();
 
   constructor(
@@ -58,47 +59,27 @@ export class PageHand {
   /** Does the moves one after the other and sees after each that the page has stored what it should, and nothing else. */
   async work(moves: readonly Move[]): Promise<void> {
     for (const move of moves) {
-      await this.advanceTo(move.t);
+      await this.turn(move.t);
       if (move.do !== 'let-go' && move.do !== 'follows') await this.go(bay(move.control));
       await (this.tool === 'keyboard' ? this.key(move) : this.mouse(move));
-      await this.stored(move.stored, move);
+      this.awaited = move;
     }
   }
 
-  /** The page was opened anew: it shows the whole shelter, and `lines` more are in the journal. */
-  reopened(page: Page, lines: number): PageHand {
+  /** Sees that the last move is in the journal, as it should be and alone, then turns the test clock on to `t`, us. */
+  async turn(t: number): Promise<void> {
+    const want = this.awaited?.stored.map((entry) => JSON.stringify(entry)) ?? [];
+    const { at, wrong } = await this.page.evaluate(nextTurn, { from: this.count, want, to_ms: t / 1000 });
+    if (wrong) throw new Error(`${JSON.stringify(this.awaited)}\n${wrong}`);
+    this.awaited = undefined;
+    this.count = at;
+  }
+
+  /** The same hand at a page that was opened anew and shows the whole shelter. */
+  at(page: Page): PageHand {
     const hand = new PageHand(page, this.tool);
-    hand.count = this.count + lines;
+    hand.count = this.count;
     return hand;
-  }
-
-  /** Turns the test clock on to drill time `t`, us. */
-  advanceTo(t: number): Promise<number> {
-    return this.page.evaluate((to_ms) => {
-      const clock = window.keydownClock!;
-      return clock.advance(to_ms - clock.now());
-    }, t / 1000);
-  }
-
-  /** Looks into the journal at every frame until what should be there is. */
-  private async stored(want: readonly Stored[], move: Move): Promise<void> {
-    const found = await this.page.evaluate(
-      async ({ from, n }) => {
-        const id = Object.keys(localStorage).find((key) => /^keydown\/run\/[^/]+$/.test(key));
-        const key = (i: number) => `${id}/${String(i).padStart(6, '0')}`;
-        for (let frames = 0; frames < 300 && localStorage.getItem(key(from + n)) === null; frames++)
-          await new Promise(requestAnimationFrame);
-        const texts: (string | null)[] = [];
-        for (let i = from + 1; i <= from + n || localStorage.getItem(key(i)) !== null; i++)
-          texts.push(localStorage.getItem(key(i)));
-        return texts;
-      },
-      { from: this.count, n: want.length },
-    );
-    const texts = want.map((entry) => JSON.stringify(entry));
-    if (JSON.stringify(found) !== JSON.stringify(texts))
-      throw new Error(`${JSON.stringify(move)}\nstored ${found.join(' ')}\n   not ${texts.join(' ')}`);
-    this.count += want.length;
   }
 
   private async go(place: Place): Promise<void> {
@@ -239,6 +220,30 @@ export class PageHand {
       await this.click(`${group} .tile`, 0.5, offered.indexOf(tile));
     }
   }
+}
+
+/**
+ * In the page: looks into the journal, from entry `from` on and at every frame, until as many acts are there as wanted;
+ * then turns the test clock on. Returns how far the journal goes and what was wrong with its acts.
+ */
+async function nextTurn({ from, want, to_ms }: { from: number; want: string[]; to_ms: number }) {
+  const stem = `keydown/run/${location.hash.slice('#work/'.length)}`;
+  const found: string[] = [];
+  let at = from;
+  for (let frames = 0; frames < 300; frames++) {
+    for (;;) {
+      const entry = localStorage.getItem(`${stem}/${String(at + 1).padStart(6, '0')}`);
+      if (entry === null) break;
+      at++;
+      if (entry.includes('"control":')) found.push(entry);
+    }
+    if (found.length >= want.length) break;
+    await new Promise(requestAnimationFrame);
+  }
+  if (found.join() !== want.join()) return { at, wrong: `stored ${found.join(' ')}\n   not ${want.join(' ')}` };
+  const clock = window.keydownClock!;
+  clock.advance(to_ms - clock.now());
+  return { at, wrong: '' };
 }
 
 /** In the page: how many Tabs from the focus to an element, negative for Shift and Tab; null if it is not in the order. */

@@ -63,7 +63,7 @@ const shots: Shot[] = [
     name: 'order',
     open: async (page, url) => {
       await page.goto(`${url}${FIRST_PAGE}#order/first-call/shown/7`);
-      await page.locator('.flag--go:enabled').waitFor();
+      await page.locator('.page--order .flag--go:enabled').waitFor();
     },
   },
   ...PLACES.map((place) => ({ name: `cold-${place}`, open: worked(guided, 0, place) })),
