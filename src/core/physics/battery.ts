@@ -88,8 +88,9 @@ function checkState({ charge, polarisation_V, temperature_C }: BatteryState): vo
 /** Open-circuit volts of a bank at a charge from -0.1 to 1; straight lines between the table's points, clamped outside. */
 export function openCircuitVolts(bank: Bank, charge: number): number {
   const at = Math.max(CHARGE_FLOOR, Math.min(1, charge));
-  const next = OPEN_CIRCUIT.findIndex(([c]) => c >= at);
-  if (next <= 0) return bank.blocks * OPEN_CIRCUIT[0]![1];
+  let next = 0;
+  while (OPEN_CIRCUIT[next]![0] < at) next++;
+  if (next === 0) return bank.blocks * OPEN_CIRCUIT[0]![1];
   const [c0, v0] = OPEN_CIRCUIT[next - 1]!;
   const [c1, v1] = OPEN_CIRCUIT[next]!;
   return bank.blocks * (v0 + ((v1 - v0) * (at - c0)) / (c1 - c0));

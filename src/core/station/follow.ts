@@ -28,10 +28,16 @@ const SPACE: readonly Edge[] = [{ t_us: 0, mark: false }];
 /** A line that stands still. */
 export const standing = (mark: boolean): readonly Edge[] => (mark ? MARK : SPACE);
 
-/** What contacts in series do from `now_us` on. */
+/** What contacts in series do from `now_us` on: the one that moves while the others stand at mark is the whole of it. */
 export function inSeries(waves: readonly (readonly Edge[])[], now_us: number): readonly Edge[] {
-  if (waves.some((w) => hasPlan(w, now_us))) return series(waves, now_us);
-  return standing(waves.every((w) => markAt(w, now_us)));
+  let moving: readonly Edge[] | undefined;
+  for (const w of waves) {
+    if (hasPlan(w, now_us)) {
+      if (moving) return series(waves, now_us);
+      moving = w;
+    } else if (!markAt(w, now_us)) return standing(false);
+  }
+  return moving ?? standing(true);
 }
 
 /** Share of the last `span_us` that a wave stood at mark, 0..1: what a slow needle shows. */

@@ -55,6 +55,13 @@ function frequencyAt(k: Keying, centre_Hz: number, t_us: number): number {
   return centre_Hz + (low ? -k.shift_Hz : k.shift_Hz) / 2;
 }
 
+const isSilent = (plan: readonly Edge[]): boolean => plan.length === 1 && !(plan[0] as Edge).mark;
+
+function isSpent(steps: readonly CarrierStep[], now_us: number): boolean {
+  const last = steps[steps.length - 1];
+  return last === undefined || (last.t_us < now_us && last.power_W === 0);
+}
+
 /** Keep the steps before now and plan the rest anew: carrier edges and, in print, the edges of the loop. */
 export function replanSteps(
   steps: CarrierStep[],
@@ -64,6 +71,7 @@ export function replanSteps(
   power_W: number,
   now_us: number,
 ): void {
+  if (isSilent(plan) && isSpent(steps, now_us)) return;
   while (steps.length > 0 && (steps[steps.length - 1] as CarrierStep).t_us >= now_us) steps.pop();
   const times = plan.map((e) => e.t_us);
   if (shifted(k)) for (const e of k.keyed) if (e.t_us > now_us) times.push(e.t_us);
@@ -90,12 +98,13 @@ export function pruneSteps(steps: CarrierStep[], before_us: number): void {
  * began. A word that began earlier than the carrier is lost: its head never left the aerial.
  */
 export function replanWords(
-  words: readonly SpokenWord[],
+  words: SpokenWord[],
   spoken: readonly SpokenWord[],
   emission: Emission,
   carrier: readonly Edge[],
   now_us: number,
 ): SpokenWord[] {
+  if (words.length === 0 && spoken.length === 0) return words;
   const past = words.filter((w) => w.t1_us <= now_us && w.t1_us > now_us - 4e6);
   if (!voiced(emission) || !markAt(carrier, now_us)) return past;
   const up_us = carrier.reduce((t, e) => (e.mark && e.t_us <= now_us ? e.t_us : t), 0);

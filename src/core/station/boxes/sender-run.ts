@@ -3,7 +3,7 @@ import { MATCH_TICK_MS, matchAt } from '../../physics/match-motors.ts';
 import { servoStep } from '../../physics/match-servo.ts';
 import type { Edge, Emission } from '../../signals.ts';
 import type { Bench } from '../box.ts';
-import { replan } from '../wave.ts';
+import { follow } from '../follow.ts';
 import type { Wires } from '../wires.ts';
 import { carrierPlan, type Keying, replanSteps, replanWords } from './sender-air.ts';
 import { SETTINGS } from './sender-controls.ts';
@@ -110,7 +110,7 @@ export function radiate(s: SenderState, w: Wires, bench: Bench): void {
   const now_us = bench.now_us;
   const k = keying(s, w);
   const plan = carrierPlan(k, now_us);
-  s.carrier = replan(s.carrier, now_us, plan);
+  s.carrier = follow(s.carrier, now_us, plan);
   w.sender_Hz = Math.round(kHzNow(s, now_us) * 1000);
   const power_W = power(s, w, now_us);
   w.radiation.emission = k.seeking ? 'N0N' : k.emission;
