@@ -41,6 +41,8 @@ export interface ConverterState {
   readonly line: boolean;
   /** Samples since the mark tone was last there. */
   readonly absent: number;
+  /** Smoothed difference of the two tone filters without its sign, 0..1: near 1 for a keyed tone, about 0.3 for noise. */
+  readonly contrast: number;
   /** Smoothed outputs of the tone filters, 0..1 of a clean tone: the two arms of a tuning display. */
   readonly markLevel: number;
   readonly spaceLevel: number;
@@ -56,14 +58,17 @@ export const converterAtRest = (sample = 0): ConverterState => ({
   mark: true,
   line: true,
   absent: 0,
+  contrast: 0,
   markLevel: 0,
   spaceLevel: 0,
 });
 
 // Slicer: it must be passed by this much of a full tone before the line moves (keeps noise from chattering).
 const HYSTERESIS = 0.05;
-// The mark tone counts as there above this share of a clean one. Noise alone through a front filter several times as wide stays under it.
-const PRESENT = 0.55;
+// A tone counts as there while the contrast is above this. One a quarter of the shift off still gives 0.55; noise alone gives
+// 0.3 and, smoothed over eight units, hardly ever so much.
+const PRESENT = 0.45;
+const CONTRAST_units = 8;
 // Six units of space is the most a character has; one more is loss of mark.
 const HOLD_units = 7;
 
@@ -163,7 +168,7 @@ function slice(
   const patience = (HOLD_units * rate) / (o.baud ?? 50);
   const slow = Math.min(1, (o.baud ?? 50) / rate);
   const hold = o.hold ?? true;
-  let { mark: isMark, line, decision, absent, markLevel, spaceLevel } = s;
+  let { mark: isMark, line, decision, absent, contrast, markLevel, spaceLevel } = s;
   for (let i = 0; i < x.length; i++) {
     const v = x[i]!;
     let at = s.sample + i;
@@ -175,12 +180,13 @@ function slice(
       isMark = !isMark;
     }
     decision = v;
-    absent = markLevel > PRESENT ? 0 : absent + 1;
+    contrast += (slow / CONTRAST_units) * (Math.abs(mark[i]! - space[i]!) - contrast);
+    absent = isMark && contrast > PRESENT ? 0 : absent + 1;
     const next = isMark || (hold && absent > patience);
     if (next !== line) edges.push({ t_us: Math.round((at * 1e6) / rate), mark: next });
     line = next;
   }
-  Object.assign(s, { mark: isMark, line, decision, absent, markLevel, spaceLevel });
+  Object.assign(s, { mark: isMark, line, decision, absent, contrast, markLevel, spaceLevel });
   return edges;
 }
 
