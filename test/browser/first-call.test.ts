@@ -1,5 +1,5 @@
 /** The whole first-call drill in a real browser, by a hand that has a keyboard and nothing else, or a mouse and nothing else. */
-import type { Browser } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { writeRecord } from '../../src/core/record/format.ts';
 import { atWork, debriefed, enterByKeys, enterByMouse, NAME, TEXT, watched } from './hand-drill.ts';
@@ -8,6 +8,9 @@ import { bare, recordOf, replayed } from './hand-replay.ts';
 import { momentOf, unguarded } from './hand-shelf.ts';
 import { PageHand } from './hand-work.ts';
 import { buildTrainer, openBrowser, serve } from './open.ts';
+
+/** A whole drill is some thousand touches of a page, ms. */
+const LONG = 300_000;
 
 let site: Awaited<ReturnType<typeof serve>>;
 let browser: Browser;
@@ -21,7 +24,9 @@ afterAll(async () => {
   site?.close();
 });
 
-it('is worked by keyboard alone to GO; its record is the headless one, byte for byte, also from any snapshot', async () => {
+it('is worked by keyboard alone to GO; its record is the headless one, byte for byte, also from any snapshot', {
+  timeout: LONG,
+}, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 7 });
   const { context, faults } = await watched(browser, site.url);
   const page = await context.newPage();
@@ -36,7 +41,7 @@ it('is worked by keyboard alone to GO; its record is the headless one, byte for 
   await context.close();
 });
 
-it('is worked by mouse alone to GO; its record is the headless one, byte for byte', async () => {
+it('is worked by mouse alone to GO; its record is the headless one, byte for byte', { timeout: LONG }, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'mouse', manner: 'assessed', seed: 4 });
   const { context, faults } = await watched(browser, site.url);
   const page = await context.newPage();
@@ -50,8 +55,8 @@ it('is worked by mouse alone to GO; its record is the headless one, byte for byt
   await context.close();
 });
 
-it('ends NO-GO without the insulator guard, for that reason alone, and says when', async () => {
-  const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 2, steps: unguarded });
+it('ends NO-GO without the insulator guard, for that reason alone, and says when', { timeout: LONG }, async () => {
+  const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 8, steps: unguarded });
   const { context, faults } = await watched(browser, site.url);
   const page = await context.newPage();
   await enterByKeys(page, site.url, plan);
@@ -69,7 +74,7 @@ it('ends NO-GO without the insulator guard, for that reason alone, and says when
   await context.close();
 });
 
-it('goes on, to the event, after the page was killed while the tape ran, and finishes', async () => {
+it('goes on, to the event, after the page was killed while the tape ran, and finishes', { timeout: LONG }, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 4 });
   const { context, faults } = await watched(browser, site.url);
   const page = await context.newPage();
@@ -99,7 +104,7 @@ it('goes on, to the event, after the page was killed while the tape ran, and fin
 });
 
 /** Ends the page's process at once: nothing of the page runs any more, not even what it does when it is closed. */
-async function killed(page: import('playwright-core').Page): Promise<void> {
+async function killed(page: Page): Promise<void> {
   const devtools = await page.context().newCDPSession(page);
   const crashed = page.waitForEvent('crash');
   // The answer never comes: who should give it is dead.

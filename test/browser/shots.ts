@@ -22,7 +22,7 @@ const FIRST_PAGE = '?clock=manual';
 
 const guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
 const alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
-const failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 2, steps: unguarded });
+const failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 8, steps: unguarded });
 const onAir = momentOf(guided, 'tape.run', true) + 9e6;
 const answering = guided.moves.find((m) => m.do === 'say')!.t + 16e6;
 

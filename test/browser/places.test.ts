@@ -1,0 +1,170 @@
+/** Every page and every place of the panel: nothing that axe finds, nothing that the browser complains of, nothing from elsewhere. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BAYS, type Place } from '../../src/panel/host.ts';
+import { atWork, NAME, TEXT, watched } from './hand-drill.ts';
+import { type Plan, planDrill } from './hand-plan.ts';
+import { momentOf, shelve, unguarded } from './hand-shelf.ts';
+import { buildTrainer, openBrowser, serve } from './open.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const PLACES: readonly Place[] = ['shelter', ...BAYS.map((b) => b.place)];
+const DESK = { width: 1280, height: 720 };
+const PHONE = { width: 390, height: 844 };
+
+let site: Awaited<ReturnType<typeof serve>>;
+let browser: Browser;
+let guided: Plan;
+let alone: Plan;
+let failed: Plan;
+
+beforeAll(async () => {
+  const files = await buildTrainer();
+  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+  guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
+  alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
+  failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 8, steps: unguarded });
+});
+afterAll(async () => {
+  await browser?.close();
+  site?.close();
+});
+
+/** What axe finds by WCAG 2.2 A and AA and by its best practice. */
+async function faultsOf(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: typeof import('axe-core') };
+    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+    const found = await axe.run({ runOnly: tags });
+    return found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
+  });
+}
+
+async function visit(place: string, viewport = DESK) {
+  const { context, faults } = await watched(browser, site.url, viewport);
+  const page = await context.newPage();
+  await page.goto(`${site.url}?clock=manual${place}`);
+  return { page, faults, context };
+}
+
+/** A run taken up at drill time `t`, us. */
+async function takenUp(plan: Plan, t: number, viewport = DESK) {
+  const visited = await visit('', viewport);
+  const id = await shelve(visited.page, plan, t);
+  await visited.page.goto(`${site.url}?clock=manual#work/${id}`);
+  await atWork(visited.page);
+  return visited;
+}
+
+async function goTo(page: Page, place: Place): Promise<void> {
+  await page.keyboard.press(`Alt+Digit${PLACES.indexOf(place)}`);
+  await page.locator(`.layer--${place}`).waitFor({ state: 'attached' });
+  await page.evaluate(() => window.keydownClock!.advance(300));
+}
+
+/** Every place, with what is wrong there. */
+async function placesOf(page: Page): Promise<string[]> {
+  const wrong: string[] = [];
+  for (const place of PLACES) {
+    await goTo(page, place);
+    for (const fault of await faultsOf(page)) wrong.push(`${place}: ${fault}`);
+  }
+  return wrong;
+}
+
+describe('places of the panel', () => {
+  it('are without fault, cold and guided', async () => {
+    const { page, faults, context } = await takenUp(guided, 0);
+    expect(await placesOf(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it('are without fault while the tape runs, also in high contrast', async () => {
+    const { page, faults, context } = await takenUp(alone, momentOf(alone, 'tape.run', true) + 9e6);
+    expect(await placesOf(page)).toEqual([]);
+    await page.evaluate(() => {
+      document.documentElement.dataset['theme'] = 'contrast';
+    });
+    expect(await placesOf(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it('are without fault on a phone, and do not scroll sideways', async () => {
+    const { page, faults, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6, PHONE);
+    expect(await placesOf(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it('are without fault with the watch slip, the log’s words and the message form open', async () => {
+    const { page, faults, context } = await takenUp(guided, momentOf(guided, 'tape.run', true));
+    await goTo(page, 'desk');
+    await page.locator('.log__write .tile').click();
+    expect(await faultsOf(page)).toEqual([]);
+    await goTo(page, 'messages');
+    await page.keyboard.press('Alt+KeyM');
+    expect(await faultsOf(page)).toEqual([]);
+    await page.keyboard.press('Alt+KeyW');
+    await page.getByRole('dialog').waitFor();
+    expect(await faultsOf(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('pages', () => {
+  it.each([
+    ['the first page', '', '', 'main'],
+    ['settings', '', 's', 'dialog'],
+    ['keys', '', '?', 'dialog'],
+    ['the order', '#order/first-call/assessed/7', '', '.page--order .flag--go:enabled'],
+    ['no page', '#nowhere', '', 'h1'],
+    ['a run that is not there', '#work/none', '', '[role=alert]'],
+  ])('%s is without fault', async (_name, place, key, shown) => {
+    const { page, faults, context } = await visit(place);
+    if (key) await page.keyboard.press(key);
+    await page.locator(shown).first().waitFor();
+    expect(await faultsOf(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it.each([
+    ['GO', () => alone],
+    ['NO-GO', () => failed],
+  ])('the debrief of a %s is without fault, wide and narrow', async (word, plan) => {
+    for (const viewport of [DESK, PHONE]) {
+      const { page, faults, context } = await visit('', viewport);
+      await page.goto(`${site.url}?clock=manual#debrief/${await shelve(page, plan())}`);
+      await page.locator('.verdict__word').waitFor();
+      expect(await page.locator('.verdict__word').textContent()).toBe(word);
+      expect(await faultsOf(page)).toEqual([]);
+      expect(faults).toEqual([]);
+      await context.close();
+    }
+  });
+});
+
+it('forbids scripts of others and talk to elsewhere by its policy', async () => {
+  const { page, context } = await visit('');
+  const refused = await page.evaluate(async () => {
+    const said: string[] = [];
+    document.addEventListener('securitypolicyviolation', (e) => said.push(e.effectiveDirective));
+    const script = document.createElement('script');
+    script.textContent = 'document.title = "taken over"';
+    document.body.append(script);
+    const picture = new Image();
+    picture.src = 'https://example.invalid/x.png';
+    await fetch('https://example.invalid/').catch(() => {});
+    await new Promise(requestAnimationFrame);
+    return [...said, document.title];
+  });
+  expect(refused).toEqual(expect.arrayContaining(['script-src-elem', 'connect-src', 'img-src', 'Keydown']));
+  await context.close();
+});
