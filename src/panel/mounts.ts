@@ -21,7 +21,8 @@ import { readout } from './faces/window.ts';
 import type { Sight } from './host.ts';
 import { type Box, grow, inkBox, join } from './kit/bounds.ts';
 import { textWidth } from './kit/metrics.ts';
-import { words } from './kit/ops.ts';
+import { type Op, solid, words } from './kit/ops.ts';
+import { rrect } from './kit/path.ts';
 import type { Spot } from './layout/layout.ts';
 import { detent, glows, needle, rolled, thrown } from './motion.ts';
 import { facePiece, live, type Piece, scenery } from './tiles.ts';
@@ -130,16 +131,19 @@ const MOUNTS: Readonly<Record<string, Mount>> = {
   ],
   jack: (full, control, spot) => {
     const { x, y, s } = spot;
-    const plugged = { left: x - s, top: y - s - 2, right: x + s, bottom: y + s + 2 };
-    return [
-      scenery(full, jackOps({ x, y, r: s, ...labelOf(control.name, spot), ...spot.more })),
-      live(
-        `${full}/plug`,
-        plugged,
-        () => null,
-        () => [],
-      ),
+    const socket = scenery(full, jackOps({ x, y, r: s, ...labelOf(control.name, spot), ...spot.more }));
+    // In the line box by hand the cords show what is plugged; alone, the plug and a word do.
+    if (s <= 14) return [socket];
+    const bounds = { left: x - 40, top: y - s - 2, right: x + 40, bottom: y + s + 24 };
+    const ink = (isIn: boolean): Op[] => [
+      ...(isIn ? [solid(rrect(x - 0.4 * s, y - 0.9 * s, 0.8 * s, 1.8 * s, 0.2 * s), 'ink')] : []),
+      words(wordsOf(control)[isIn ? 1 : 0] ?? '', x, y + s + 18, {
+        anchor: 'middle',
+        bold: isIn,
+        fill: isIn ? 'ink' : 'ink2',
+      }),
     ];
+    return [socket, live(`${full}/plug`, bounds, (sight) => sight.standing(full) === true, ink)];
   },
   key: (full, control, spot) => [
     facePiece(
@@ -294,7 +298,7 @@ const SHOWS: Readonly<Record<string, Show>> = {
           ...(spot.label === '' ? {} : { label: spot.label ?? capital(i.name) }),
           ...spot.more,
         },
-        (s) => `${spot.before ?? ''}${windowText(s.see(full))}${unit}`,
+        (s) => `${spot.before ?? ''}${tersely(full, windowText(s.see(full)))}${unit}`,
       ),
     ];
   },
@@ -344,6 +348,10 @@ const SHOWS: Readonly<Record<string, Show>> = {
     ),
   ],
 };
+
+/** Six pegs in one window. */
+const tersely = (full: string, text: string): string =>
+  full === 'tape.rackList' ? text.replaceAll(' columns', '').replaceAll('empty', '–').replace(/[:,]/g, '') : text;
 
 /** What a window shows of a value. */
 export const windowText = (v: Json): string =>

@@ -189,6 +189,7 @@ class Panel {
     if (e.key === 'Escape' && !e.repeat) {
       if (this.inside) this.inside.close();
       else if (this.view?.escape()) e.preventDefault();
+      else if (this.place !== 'shelter') this.goTo('shelter');
       return;
     }
     if (!e.altKey || e.repeat || e.ctrlKey || e.metaKey) return;

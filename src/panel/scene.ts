@@ -96,6 +96,8 @@ export class Scene {
     const { pw, ph } = this.fit(format);
     this.game.scale.setZoom((format.w * format.k) / pw);
     this.game.scale.resize(pw, ph);
+    // At a zoom of 1 Phaser leaves the size of the last place on the element.
+    Object.assign(this.canvas.style, { width: `${format.w * format.k}px`, height: `${format.h * format.k}px` });
     stage.children.removeAll();
     for (const key of this.made) stage.textures.remove(key);
     this.made = [];

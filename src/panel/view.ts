@@ -161,7 +161,9 @@ export class View {
       nav.append(button);
     });
     this.el.append(lay(nav, this.whole, this.design));
-    this.at(this.nowSlip.el, box(972, 562, 1248, 682));
+    // It grows upward from the desk's edge.
+    const { style } = this.at(this.nowSlip.el, box(972, 562, 1248, 682));
+    Object.assign(style, { top: 'auto', bottom: `${(100 * 38) / 720}%`, height: 'auto', minHeight: '16.7%' });
     this.updating.push({ update: () => this.nowSlip.update() });
   }
 

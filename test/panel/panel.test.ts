@@ -281,6 +281,26 @@ describe('places', () => {
   });
 });
 
+describe('the drawing', () => {
+  it.each([
+    [1280, 720, 1],
+    [1920, 1080, 1.25],
+    [390, 844, 1],
+    [390, 844, 3],
+  ])('lies exactly under the controls at %i x %i, %f pixels a pixel', async (width, height, deviceScaleFactor) => {
+    const context = await browser.newContext({ viewport: { width, height }, deviceScaleFactor });
+    const page = await context.newPage();
+    await page.goto(`${site.url}?clock=manual&place=power`);
+    await page.waitForSelector('body[data-ready]');
+    await page.getByRole('switch', { name: 'Battery isolator' }).click();
+    for (const selector of ['.panel__drawing canvas', '.layer']) {
+      const box = (await page.locator(selector).boundingBox())!;
+      const stage = (await page.locator('.panel__stage').boundingBox())!;
+      expect(Math.abs(box.width - stage.width) + Math.abs(box.height - stage.height)).toBeLessThan(1);
+    }
+  });
+});
+
 describe('for everybody', () => {
   const faults = async (page: Page): Promise<string[]> => {
     await page.evaluate(axe);

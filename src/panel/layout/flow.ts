@@ -50,7 +50,7 @@ function controlCell(c: Control, third: number, half: number, full: number): Cel
     case 'caged':
       return centred(third, 132, 28, 66, { drop: 52 });
     case 'jack':
-      return centred(third, 88, 18, 56);
+      return centred(third, 112, 18, 54);
     case 'key':
       return { w: third, h: 150, spot: (x, y) => ({ x: x + third / 2 - 30, y: y + 8, s: 98 }) };
     case 'microphone':
@@ -77,7 +77,7 @@ function indicatorCell(i: Indicator<never>, third: number, half: number, full: n
     case 'reeds':
       return cornered(half, 116, half - 24, 14);
     case 'blades':
-      return cornered(third, 160, 92, 8, { h: 120, more: { names: ['mark', 'space'] } });
+      return cornered(Math.max(third, 118), 160, 112, 8, { h: 120, more: { names: ['mark', 'space'] } });
     case 'scale':
       return { w: full, h: 86, spot: (x, y) => ({ x: x + 2, y: y + 20, s: full - 4, h: 52, more: { span: 34 } }) };
     default:

@@ -45,7 +45,7 @@ function strokes({ reach }: RibbonView, y: number): Op[] {
 const PROSE: Readonly<Record<Place, { before: readonly Block[]; after: readonly Block[] }>> = {
   shelter: { before: [], after: [{ id: 'bays', h: 5 * 92 }] },
   power: { before: [], after: [] },
-  radio: { before: [{ id: 'heard', h: 72 }], after: [] },
+  radio: { before: [{ id: 'heard', h: 94 }], after: [] },
   messages: {
     before: [{ id: 'page', h: 250 }],
     after: [{ id: 'form', h: 280 }],
@@ -86,7 +86,7 @@ export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHo
     blocks[id] = { left: EDGE_X, top: y, right: NARROW_W - EDGE_X, bottom: y + h };
     y += h + 14;
   };
-  if (hasNow) block({ id: 'now', h: 132 });
+  if (hasNow) block({ id: 'now', h: 156 });
   for (const each of PROSE[place].before) block(each);
   if (place === 'outside') {
     pieces.push(
