@@ -32,8 +32,8 @@ export function workPage(lent: Lent, ways: Ways, id: string): Page {
   const shelter = h('main', { class: 'work__shelter', id: 'main' });
   const bar = h('nav', { class: 'work__bar', 'aria-label': 'Watch' });
   const notes = h('div', { class: 'work__notes', 'aria-live': 'polite' });
-  const name = h('h1', { class: 'unseen' }, 'Drill');
-  const el = h('div', { class: 'work' }, name, shelter, notes, bar);
+  const name = h('h1', {}, 'Drill');
+  const el = h('div', { class: 'work' }, h('header', { class: 'unseen' }, name), shelter, notes, bar);
   const closing: (() => void)[] = [];
   let closed = false;
   const close = () => {
