@@ -240,6 +240,7 @@ class Panel {
   close(): void {
     for (const each of this.closing.reverse()) each();
     clearTimeout(this.said);
+    this.inside?.stop();
     this.scene.close();
     this.root.remove();
   }

@@ -4,7 +4,7 @@ import { REQUIRED_CN0_dBHz } from '../physics/circuit.ts';
 import { type GroundName, grounds } from '../physics/ground-wave/ground.ts';
 import { mixedGroundWave, type Section } from '../physics/ground-wave/mixed-path.ts';
 import { ratioToDb } from '../quantity/quantity.ts';
-import { carrierMiddle_Hz, type Scene, sendingOf, stepAt, wayOf } from './scene.ts';
+import { carrierMiddle_Hz, type Scene, sendingOf, sendWay, stepAt } from './scene.ts';
 import { type Look, lookOf } from './sending.ts';
 
 /** The ether. */
@@ -64,7 +64,7 @@ function alongGround(sections: readonly Section[], f_MHz: number, firstKm: numbe
 
 /** Inside the ether. */
 export function insideEther(scene: Scene, start_us: number | null): EtherLook {
-  const way = wayOf(scene, scene.now_us);
+  const way = sendWay(scene);
   const sending = sendingOf(scene, way);
   const look = lookOf(scene, sending, start_us);
   const { far, now_us, own } = scene;

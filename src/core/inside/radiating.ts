@@ -7,7 +7,7 @@ import { whipImpedance, whipProblem } from '../physics/whip.ts';
 import { ratioToDb } from '../quantity/quantity.ts';
 import { occupiedBandwidth, powerSpectrum } from '../samples/spectrum.ts';
 import type { SenderState } from '../station/boxes/sender-state.ts';
-import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, stepAt, wayOf } from './scene.ts';
+import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
 import { carrierOnAir, type Look, lookOf } from './sending.ts';
 
 /** Power by frequency, dB under the strongest; even steps from one frequency to another, Hz from the carrier's middle. */
@@ -72,11 +72,11 @@ export interface WhipLook extends Look {
   } | null;
 }
 
-const RATE = 4096;
-const SIZE = 1024;
+const RATE = 8192;
+const SIZE = 2048;
 const SPAN_US = 1_000_000;
-const MOST_HZ = 1000;
-const FLOOR_DB = -60;
+const MOST_HZ = 2500;
+const FLOOR_DB = -80;
 const HALF_BAUD = 25;
 const K_PRINT = 1.2;
 const SIZE_US = 1_200_000;
@@ -126,12 +126,17 @@ function silence({ station }: Scene): string {
   return w.lever === 'IN' ? 'the lever stands at IN' : 'nothing keys it';
 }
 
-/** How large the carrier has been of late, with the voice on it. */
+const FINE_STEPS = 12;
+/** How large the carrier has been of late, with the crests of the voice on it. */
 function sizeOf({ radiation }: Sending, now_us: number): number[] {
   const speech = speechOf(radiation.words);
+  const step_us = SIZE_US / SIZE_POINTS;
   const sizes = Array.from({ length: SIZE_POINTS + 1 }, (_, i) => {
-    const t = now_us - SIZE_US + (i * SIZE_US) / SIZE_POINTS;
-    return Math.sqrt(stepAt(radiation, t).power_W) * (1 + radiation.depth * speech(t, RATE));
+    const t = now_us - SIZE_US + i * step_us;
+    const carrier = Math.sqrt(stepAt(radiation, t).power_W);
+    if (carrier === 0 || radiation.words.length === 0) return carrier;
+    const crest = Array.from({ length: FINE_STEPS }, (_x, k) => speech(t + (k * step_us) / FINE_STEPS, RATE));
+    return carrier * (1 + radiation.depth * Math.max(...crest));
   });
   const top = Math.max(...sizes);
   return sizes.map((x) => (top > 0 ? Math.round((1000 * x) / top) / 1000 : 0));
@@ -139,7 +144,7 @@ function sizeOf({ radiation }: Sending, now_us: number): number[] {
 
 /** Inside the sender. */
 export function insideSender(scene: Scene, start_us: number | null): SenderLook {
-  const sending = sendingOf(scene, wayOf(scene, scene.now_us));
+  const sending = sendingOf(scene, sendWay(scene));
   const look = lookOf(scene, sending, start_us);
   const { wires: w } = scene.station;
   const middle = carrierMiddle_Hz(sending);
@@ -225,7 +230,7 @@ function footOf(rod: Rod, match: Match, forward_W: number): NonNullable<WhipLook
 
 /** Inside the whip. */
 export function insideWhip(scene: Scene, start_us: number | null): WhipLook {
-  const sending = sendingOf(scene, wayOf(scene, scene.now_us));
+  const sending = sendingOf(scene, sendWay(scene));
   const look = lookOf(scene, sending, start_us);
   const { wires: w } = scene.station;
   const far_kHz = carrierMiddle_Hz(sending) / 1000 || (scene.far?.tuned_Hz ?? 0) / 1000;

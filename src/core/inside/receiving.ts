@@ -7,7 +7,7 @@ import { passbandBlock, rateFor } from '../station/boxes/terminal-unit.ts';
 import type { Wires } from '../station/wires.ts';
 import { selectorAtRest, selectorRun } from '../telegraphy/selector.ts';
 import { type Spectrum, spectrumOf } from './radiating.ts';
-import { type Scene, wayOf } from './scene.ts';
+import { receiveWay, type Scene } from './scene.ts';
 import { type Look, referenceBelow_Hz } from './sending.ts';
 import {
   BAUD,
@@ -117,6 +117,8 @@ type Receiving = {
 const WARM_UP_US = 900_000;
 const AHEAD_US = 180_000;
 const OUT_OF_STEP_US = 200_000;
+/** Filters have settled after this. */
+const SETTLE_US = 60_000;
 const POINTS = 340;
 const TONE_POINTS = 1500;
 const WIDE_RATE = 8192;
@@ -150,7 +152,7 @@ const FAR_FRONT_HZ = 200;
 
 function receiverOf(scene: Scene): Receiving {
   const { far } = scene;
-  if (!far || wayOf(scene, scene.now_us) === 'in') return ownReceiver(scene);
+  if (!far || receiveWay(scene) === 'in') return ownReceiver(scene);
   const { ear, tuned_Hz, shift_Hz, call: who } = far;
   const width_Hz = shift_Hz + FAR_FRONT_HZ;
   return {
@@ -212,15 +214,17 @@ function valueAt(wave: Float64Array, at: number): number {
   return a + (at - k) * (b - a);
 }
 
-/** The passband as a sound beside a reference below its middle; -1..1 of three times its mean size. */
-function toneOf({ samples, first }: Reading, rate: number, w: Window, below_Hz: number): number[] {
-  const { re, im } = samples;
+/** The passband as a sound beside a reference below its middle; -1..1 of well over its mean size. */
+function toneOf(r: Receiving, w: Window, below_Hz: number): number[] {
+  const t0 = Math.max(0, w.from_us - SETTLE_US);
+  const { re, im } = r.passband([t0, w.to_us + 2000], WIDE_RATE);
+  const first = Math.ceil((t0 * WIDE_RATE) / 1e6);
   let sum = 0;
   for (let i = 0; i < re.length; i++) sum += re[i]! * re[i]! + im[i]! * im[i]!;
-  const size = 1.6 * Math.sqrt(sum / Math.max(1, re.length)) || 1;
+  const size = 1.5 * Math.sqrt(sum / Math.max(1, re.length)) || 1;
   return Array.from({ length: TONE_POINTS + 1 }, (_, i) => {
     const t = w.from_us + ((w.to_us - w.from_us) * i) / TONE_POINTS;
-    const at = (t * rate) / 1e6 - first;
+    const at = (t * WIDE_RATE) / 1e6 - first;
     const turns = (below_Hz * t) / 1e6;
     const angle = 2 * Math.PI * (turns - Math.floor(turns));
     const x = (valueAt(re, at) * cos(angle) - valueAt(im, at) * sin(angle)) / size;
@@ -300,7 +304,7 @@ export function insideFarWhip(scene: Scene, start_us: number | null): FarWhipLoo
 
 /** Inside the receiver. */
 export function insideReceiver(scene: Scene, start_us: number | null): ReceiverLook {
-  const { look, r, reading } = open(scene, start_us);
+  const { look, r } = open(scene, start_us);
   const { rx } = scene.station.wires;
   const below_Hz = referenceBelow_Hz(r.shift_Hz);
   return {
@@ -309,7 +313,7 @@ export function insideReceiver(scene: Scene, start_us: number | null): ReceiverL
     tuned_kHz: r.tuned_Hz / 1000,
     bandwidth_Hz: r.bandwidth_Hz,
     ...spectra(scene, r),
-    tones: r.deaf ? [] : toneOf(reading, r.rate, look.window, below_Hz),
+    tones: r.deaf ? [] : toneOf(r, look.window, below_Hz),
     below_Hz,
     innerNoise_dB: look.isOwn ? rx.innerNoise_dB : -60,
     agc: look.isOwn ? rx.agc : 'slow',
@@ -330,7 +334,7 @@ export function insideTerminal(scene: Scene, start_us: number | null): TerminalL
     ...look,
     link: 'terminal unit',
     line: piecesOf(r.deaf ? [] : reading.line, look.window),
-    tones: r.deaf ? [] : toneOf(reading, r.rate, look.window, below_Hz),
+    tones: r.deaf ? [] : toneOf(r, look.window, below_Hz),
     below_Hz,
     markTone: wave(waves.mark, delay.tones),
     spaceTone: wave(waves.space, delay.tones),

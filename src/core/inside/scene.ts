@@ -28,13 +28,13 @@ export interface Scene {
   readonly record: DrillRecord;
 }
 
-/** Who sends: own station to the far one, or the far one to the own. Nobody sending counts as listening, unless the sender stands ready. */
-export function wayOf({ station, far }: Scene, now_us: number): 'out' | 'in' {
-  const { wires } = station;
-  if (wires.radiated_W > 0) return 'out';
-  if (far && radiatesAt(far.radiation, now_us)) return 'in';
-  return wires.armed ? 'out' : 'in';
-}
+/** Whose sender the links before the ether belong to: the far one's while it alone radiates, else the own. */
+export const sendWay = ({ station, far, now_us }: Scene): 'out' | 'in' =>
+  station.wires.radiated_W === 0 && far !== null && radiatesAt(far.radiation, now_us) ? 'in' : 'out';
+
+/** Whose receiver the links behind it belong to: the far one's while the own sender radiates, else the own. */
+export const receiveWay = ({ station, far }: Scene): 'out' | 'in' =>
+  station.wires.radiated_W > 0 && far !== null ? 'out' : 'in';
 
 /** Does the carrier stand at an instant? */
 export const radiatesAt = (r: Radiation, t_us: number): boolean => stepAt(r, t_us).power_W > 0;

@@ -4,7 +4,7 @@ import type { Edge, SpokenWord } from '../signals.ts';
 import { HOLDS_mA } from '../station/boxes/line.ts';
 import { markAt } from '../station/wave.ts';
 import { measureDistortion } from '../telegraphy/distortion.ts';
-import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, stepAt, wayOf } from './scene.ts';
+import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
 import { type Letter, lettersOf, type Piece, piecesOf, type Window, windowOf } from './window.ts';
 
 /** What all looks share. */
@@ -99,7 +99,7 @@ function keyedBy({ station, now_us }: Scene): KeysLook['by'] {
 
 /** Inside the keys. */
 export function insideKeys(scene: Scene, start_us: number | null): KeysLook {
-  const way = wayOf(scene, scene.now_us);
+  const way = sendWay(scene);
   const sending = sendingOf(scene, way);
   const { wires: w } = scene.station;
   const look = lookOf(scene, sending, start_us);
@@ -119,7 +119,7 @@ export function insideKeys(scene: Scene, start_us: number | null): KeysLook {
 
 /** Inside the loop. */
 export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
-  const sending = sendingOf(scene, wayOf(scene, scene.now_us));
+  const sending = sendingOf(scene, sendWay(scene));
   const look = lookOf(scene, sending, start_us);
   const { wires: w, boxes } = scene.station;
   const patched = (id: string) => boxes['line']?.set[id] === true;
@@ -156,7 +156,7 @@ export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
 
 /** Inside the keyer. */
 export function insideKeyer(scene: Scene, start_us: number | null): KeyerLook {
-  const sending = sendingOf(scene, wayOf(scene, scene.now_us));
+  const sending = sendingOf(scene, sendWay(scene));
   const look = lookOf(scene, sending, start_us);
   const { wires: w, boxes } = scene.station;
   const keyed = look.isOwn ? w.keyed : sending.line;

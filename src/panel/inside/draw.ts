@@ -144,12 +144,15 @@ const signed = (v: number): string => (v > 0 ? `+${v}` : String(v).replace('-', 
 
 /** Power by frequency as ruled ink. */
 export function spectrum(area: Box, s: Spectrum | null, more: SpectrumMore = {}): Op[] {
-  const noteH = more.note ? 22 : 0;
+  const notes = more.note ? wrap(more.note, width(area), 14) : [];
+  const noteH = notes.length > 0 ? 4 + 19 * notes.length : 0;
   const plot: Box = { ...area, top: area.top + (more.flags ? 24 : 4), bottom: area.bottom - 22 - noteH };
   const axis: Op[] = [
     line(seg(plot.left, plot.bottom, plot.right, plot.bottom), LINE, 'ink', { cap: 'butt', snap: true }),
   ];
-  const note = more.note ? [words(more.note, area.left, area.bottom - 2, { fill: 'ink2' })] : [];
+  const note = notes.map((t, i) =>
+    words(t, area.left, area.bottom - 2 - 19 * (notes.length - 1 - i), { fill: 'ink2' }),
+  );
   if (!s)
     return [
       ...axis,
@@ -230,7 +233,7 @@ const bits = (code: number): string => [0, 1, 2, 3, 4].map((k) => ((code >> k) &
 export const shownName = (name: string): string => (name === 'SPACE' ? '␣' : name);
 
 /** A card with the letter and its code. */
-export function letterCard(area: Box, letter: Letter | null): Op[] {
+export function letterCard(area: Box, letter: Letter | null, none = 'no letter on its way'): Op[] {
   const w = Math.min(108, width(area));
   const h = Math.min(height(area), 168);
   const { left, top } = area;
@@ -240,7 +243,7 @@ export function letterCard(area: Box, letter: Letter | null): Op[] {
   if (!letter)
     return [
       ...ops,
-      ...wrap('no letter on its way', w - 16, 14).map((t, i) =>
+      ...wrap(none, w - 16, 14).map((t, i) =>
         words(t, cx, top + h / 2 - 12 + 19 * i, { anchor: 'middle', fill: 'ink2' }),
       ),
     ];
@@ -253,6 +256,21 @@ export function letterCard(area: Box, letter: Letter | null): Op[] {
     words(text, cx, mid + (CAPITAL * size) / 2, { size, bold: true, anchor: 'middle' }),
     words(bits(letter.code), cx, top + h - 11, { mono: true, anchor: 'middle', size: 16 }),
   ];
+}
+
+/** The units in words beside their holes. */
+export function unitList(area: Box, letter: Letter | null): Op[] {
+  if (!letter) return [];
+  const pitch = Math.min(30, height(area) / 5);
+  return [0, 1, 2, 3, 4].flatMap((k): Op[] => {
+    const y = area.top + (k + 0.5) * pitch;
+    const isMark = ((letter.code >> k) & 1) === 1;
+    return [
+      words(`unit ${k + 1}`, area.left, y + 5, { fill: 'ink2' }),
+      hole(area.left + 72, y, 6.5, isMark),
+      words(isMark ? 'mark' : 'space', area.left + 94, y + 5, { bold: isMark }),
+    ];
+  });
 }
 
 /** How surely each unit was read. */
@@ -340,7 +358,7 @@ export function bars(
 export function tapeStrip(area: Box, letters: readonly Letter[], now: Letter | null): Op[] {
   const n = 14;
   const pitch = width(area) / n;
-  const h = Math.min(height(area) - 20, 110);
+  const h = Math.min(height(area) - 20, 124);
   const top = area.top + 22;
   const r = Math.min(5.4, h / 16);
   const rowY = (u: number) => top + h * (0.145 + 0.142 * (u > 1 ? u + 1 : u) + 0.05);

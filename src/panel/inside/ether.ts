@@ -1,8 +1,10 @@
 /** Inside the ether: the wave falls along the way; what counts is how far it stands over the noise at the end. */
 import type { Inside } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
+import { between } from '../kit/dice.ts';
+import { textWidth } from '../kit/metrics.ts';
 import { FINE, HAIR, line, type Op, solid, words } from '../kit/ops.ts';
-import { circle, curve, poly, rect, seg } from '../kit/path.ts';
+import { circle, poly, rect, seg } from '../kit/path.ts';
 import { figures, prose } from './draw.ts';
 import { type Drawn, height, width } from './frame.ts';
 import { kHzText, num } from './say.ts';
@@ -29,8 +31,8 @@ function strip(g: string, x1: number, x2: number, y: number): Op[] {
       for (let x = x1 + 6 + 9 * (r % 2); x < x2 - 18; x += 26)
         d += `M${x} ${y + 10 + 11 * r}C${x + 5} ${y + 5 + 11 * r} ${x + 9} ${y + 5 + 11 * r} ${x + 14} ${y + 10 + 11 * r}`;
   else
-    for (let i = 0; i < (x2 - x1) / 3.4; i++)
-      d += circle(x1 + 3 + ((i * 61) % Math.max(1, x2 - x1 - 6)), y + 6 + ((i * 37) % 30), 0.9);
+    for (let i = 0; i < (x2 - x1) / 3; i++)
+      d += circle(between(x1 + 3, x2 - 3, i, 5), between(y + 5, y + 37, i, 9), 0.9);
   return d ? [isWater ? line(d, FINE, 'ink') : solid(d, 'ink2')] : [];
 }
 
@@ -73,10 +75,15 @@ function way(l: Look, a: Box): Op[] {
         solid(circle(ex, y(l.field_dBuV), 5), 'ink'),
       );
       ops.push(
-        words(`${num(l.cn0_dB ?? 0)} dB over it`, ex - 10, (y(l.field_dBuV) + y(l.noise_dBuV)) / 2 + 5, {
-          anchor: 'end',
-          bold: true,
-        }),
+        words(
+          `${num(l.cn0_dB ?? 0)} dB over it`,
+          ex - 10,
+          y(l.field_dBuV) + 0.3 * (y(l.noise_dBuV) - y(l.field_dBuV)) + 5,
+          {
+            anchor: 'end',
+            bold: true,
+          },
+        ),
       );
     }
   } else
@@ -89,20 +96,9 @@ function way(l: Look, a: Box): Op[] {
   if (l.sky_dBuV !== null) {
     const sy = y(l.sky_dBuV);
     ops.push(
-      line(
-        curve(
-          [plot.left, y(top) + 8],
-          [plot.left + width(plot) * 0.3, y(top) - 26],
-          [plot.left + width(plot) * 0.75, y(top) - 20],
-          [plot.right - 3, sy],
-        ),
-        1.4,
-        'ink',
-        { dash: [5, 4] },
-      ),
-      line(seg(plot.right - 12, sy, plot.right + 8, sy), 2.2, 'ink', { cap: 'butt' }),
+      line(seg(plot.right - 150, sy, plot.right, sy), 1.6, 'ink', { dash: [5, 4], cap: 'butt', snap: true }),
+      ...patch(`sky wave ${num(l.sky_dBuV)}`, plot.right - 148, sy < y(l.noise_dBuV) - 4 ? sy - 7 : sy + 20),
     );
-    ops.push(...patch(`sky wave ${num(l.sky_dBuV)}`, plot.right - 160, Math.min(sy - 10, y(l.noise_dBuV) - 8)));
   }
   const ground = plot.bottom + 62;
   ops.push(line(seg(plot.left - 14, ground, plot.right + 14, ground), 2.4, 'ink', { cap: 'butt', snap: true }));
@@ -125,7 +121,7 @@ function way(l: Look, a: Box): Op[] {
 }
 
 function patch(text: string, x: number, base: number): Op[] {
-  return [solid(rect(x - 4, base - 15, text.length * 7.6 + 10, 20), 'sheet'), words(text, x, base)];
+  return [solid(rect(x - 4, base - 15, textWidth(text, 14) + 8, 20), 'sheet'), words(text, x, base)];
 }
 
 export function ether(l: Look): Drawn {

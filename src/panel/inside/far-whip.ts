@@ -21,7 +21,7 @@ export function farWhip(l: Look): Drawn {
           : spectrum({ ...a, top: a.top + 14 }, l.spectrum, {
               flags: near.map((x) => ({ at: x.off_Hz, name: x.station })),
               passes: l.bandwidth_Hz / 2,
-              least_dB: -60,
+              least_dB: -80,
               ticks: [-3000, -2000, -1000, 0, 1000, 2000, 3000].filter((t) => Math.abs(t) < 2990),
               note: 'Hz from the frequency tuned to, the last second. Hatched: what the passband will keep out.',
             }),

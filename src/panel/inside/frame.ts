@@ -14,6 +14,8 @@ export interface Row {
   title: string;
   text?: string;
   h: number;
+  /** On a clock of its own: no letter columns behind it. Such rows come last. */
+  isFree?: boolean;
   draw(area: Box): Op[];
 }
 /** A block of its own; `h` its share of the height. */
@@ -161,8 +163,11 @@ function wideRows(d: Drawn): Op[] {
   if (d.picture) ops.push(...d.picture.draw(box(LABEL_X, 156, DIVIDER - 20, d.rows.length > 0 ? pictureEnd - 8 : 664)));
   if (d.rows.length === 0) return ops;
   if (d.picture) ops.push(rule(LABEL_X, pictureEnd, DIVIDER - 20));
-  if (d.window) ops.push(...columns(area, d.window, d.picture ? top - 10 : HEADS_Y, false));
-  stack(d.rows, area.top, area.bottom).forEach(([row, a, b], i) => {
+  const laid = stack(d.rows, area.top, area.bottom);
+  const free = laid.find(([row]) => row.isFree);
+  const timed = { ...area, bottom: free ? free[1] - (hasNow ? 26 : 6) : area.bottom };
+  if (d.window) ops.push(...columns(timed, d.window, d.picture ? top - 10 : HEADS_Y, false));
+  laid.forEach(([row, a, b], i) => {
     if (i > 0) ops.push(rule(LABEL_X, a, ROWS.right));
     const lines = row.text ? wrap(row.text, 148, 14) : [];
     const size = 18 * (lines.length + 1);
@@ -172,9 +177,10 @@ function wideRows(d: Drawn): Op[] {
       y += 18;
       ops.push(words(text, LABEL_X, y, { fill: 'ink2' }));
     }
-    ops.push(...row.draw(box(area.left, a + 11, area.right, b - 11)));
+    const isLastTimed = free !== undefined && laid[i + 1]?.[0] === free[0];
+    ops.push(...row.draw(box(area.left, a + 11, area.right, isLastTimed ? timed.bottom - 6 : b - 11)));
   });
-  if (d.window && hasNow) ops.push(...nowLine(area, d.window, ROWS.bottom + 14));
+  if (d.window && hasNow) ops.push(...nowLine(timed, d.window, free ? free[1] - 4 : ROWS.bottom + 14));
   return ops;
 }
 
@@ -228,12 +234,12 @@ function narrowRow(row: Row, top: number, d: Drawn): Laid {
   const lines = row.text ? wrap(row.text, 354, 14) : [];
   const ops: Op[] = [rule(16, top, 374), words(row.title, 18, top + 22, { size: 15, bold: true })];
   ops.push(...lines.map((text, k) => words(text, 18, top + 42 + 18 * k, { fill: 'ink2' })));
-  const heads = d.window?.letter ? 20 : 0;
+  const heads = d.window?.letter && !row.isFree ? 20 : 0;
   const a = top + 32 + 18 * lines.length + heads;
   const area = box(18, a, 372, a + Math.max(34, NARROW_UNIT * row.h));
-  if (d.window) ops.push(...columns(area, d.window, a - 5, true));
-  ops.push(...row.draw(inset(area, 0)));
-  if (d.window && nowShare(d.window) < 1) {
+  if (d.window && !row.isFree) ops.push(...columns(area, d.window, a - 5, true));
+  ops.push(...row.draw(area));
+  if (d.window && !row.isFree && nowShare(d.window) < 1) {
     const x = along(area, nowShare(d.window));
     ops.push(line(seg(x, area.top, x, area.bottom), 2.2, 'sea', { cap: 'butt', snap: true }));
   }

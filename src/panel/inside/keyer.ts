@@ -87,7 +87,7 @@ export function keyer(l: Look): Drawn {
       },
     ],
     panels: [
-      { title: 'Where the two stand', h: 0.85, draw: (a) => rule(l, a) },
+      { title: 'Where the two stand', h: 0.6, draw: (a) => rule(l, a) },
       {
         title: 'The shift',
         h: 1,

@@ -2,7 +2,7 @@
 import type { Inside } from '../../core/drill.ts';
 import { line, words } from '../kit/ops.ts';
 import { type Point, poly } from '../kit/path.ts';
-import { figures, hole, letterCard, pulses, tapeStrip, unitMiddles } from './draw.ts';
+import { figures, hole, letterCard, pulses, tapeStrip, unitList, unitMiddles } from './draw.ts';
 import { along, type Drawn } from './frame.ts';
 import { letterWords, printFacts, whose } from './say.ts';
 
@@ -45,6 +45,7 @@ export function keys(l: Look): Drawn {
             title: 'Hand key',
             text: 'the last two seconds',
             h: 1.2,
+            isFree: true,
             draw: (a) => {
               const points: Point[] = l.handKey.flatMap((p) => {
                 const y = p.mark ? a.top + 8 : a.bottom - 8;
@@ -56,7 +57,8 @@ export function keys(l: Look): Drawn {
         : {
             title: 'Last sent',
             text: 'the letters before, as tape would hold them',
-            h: 1.7,
+            h: 1.5,
+            isFree: true,
             draw: (a) =>
               l.letters.length > 0
                 ? tapeStrip(a, l.letters, letter)
@@ -71,7 +73,14 @@ export function keys(l: Look): Drawn {
           },
     ],
     panels: [
-      { title: 'Sends now', h: 1.15, draw: (a) => letterCard(a, letter) },
+      {
+        title: 'Sends now',
+        h: 1,
+        draw: (a) => [
+          ...letterCard(a, letter),
+          ...unitList({ ...a, left: a.left + 142, top: a.top + 2, bottom: a.top + 166 }, letter),
+        ],
+      },
       {
         title: 'One letter',
         h: 1,

@@ -2,7 +2,7 @@
 import type { Inside } from '../../core/drill.ts';
 import { line, shape, solid, words } from '../kit/ops.ts';
 import { poly, rect, seg } from '../kit/path.ts';
-import { figures, holes, letterCard, pulses, tapeStrip } from './draw.ts';
+import { figures, holes, letterCard, pulses, surely, tapeStrip } from './draw.ts';
 import { along, type Drawn, height, width } from './frame.ts';
 import { letterWords, printFacts, whose } from './say.ts';
 
@@ -44,11 +44,18 @@ export function print(l: Look): Drawn {
         ],
       },
       { title: 'Read as holes', h: 0.55, draw: (a) => holes(a, units, w) },
-      { title: 'Last read', text: 'the letters before', h: 1.4, draw: (a) => tapeStrip(a, l.letters, w.letter) },
+      {
+        title: 'Last read',
+        text: 'the letters before',
+        h: 1.4,
+        isFree: true,
+        draw: (a) => tapeStrip(a, l.letters, w.letter),
+      },
       {
         title: 'Page',
         text: 'its last lines',
         h: 1.3,
+        isFree: true,
         draw: (a) => {
           const lines = l.page.slice(-Math.max(1, Math.floor((height(a) - 14) / 22)));
           const most = Math.floor((width(a) - 24) / 10.4);
@@ -63,8 +70,16 @@ export function print(l: Look): Drawn {
     panels: [
       {
         title: 'Prints next',
-        h: 1.1,
-        draw: (a) => letterCard(a, w.letter && units.every((u) => u.isRead) ? w.letter : null),
+        h: 1,
+        draw: (a) => [
+          ...letterCard(
+            a,
+            w.letter && units.every((u) => u.isRead) ? w.letter : null,
+            w.letter ? 'not read to its end yet' : undefined,
+          ),
+          words('How surely', a.left + 134, a.top - 14, { size: 15, bold: true }),
+          ...surely({ ...a, left: a.left + 134, top: a.top + 2, bottom: a.top + 142 }, units),
+        ],
       },
       {
         title: 'Margin',

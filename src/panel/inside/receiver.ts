@@ -1,6 +1,6 @@
 /** Inside the receiver: what the passband lets through. */
 import type { Inside } from '../../core/drill.ts';
-import { figures, spectrum, toneFlags, trace } from './draw.ts';
+import { figures, prose, spectrum, toneFlags, trace } from './draw.ts';
 import type { Drawn } from './frame.ts';
 import { kHzText, letterWords, num, printFacts, whose } from './say.ts';
 
@@ -19,6 +19,7 @@ export function receiver(l: Look): Drawn {
         spectrum({ ...a, top: a.top + 8 }, l.after, {
           before: l.before,
           passes: l.bandwidth_Hz / 2,
+          least_dB: -80,
           ...(isPrint ? { flags: toneFlags(l.shift_Hz, l.markLow) } : {}),
           ticks: [-2000, -1000, -500, 0, 500, 1000, 2000],
           note: 'Hz from the middle of the passband, the last second. Dotted: before the filter. Flags: where the terminal unit expects its tones.',
@@ -53,6 +54,19 @@ export function receiver(l: Look): Drawn {
                   ['bandwidth', `${num(l.bandwidth_Hz)} Hz`],
                 ],
             30,
+          ),
+      },
+      {
+        title: 'What to look for',
+        h: 0.85,
+        draw: (a) =>
+          prose(
+            a,
+            l.deaf
+              ? 'A deaf receiver hears only itself.'
+              : isPrint
+                ? 'Two hills under their flags: on tune. Both to one side: the dial is off by as much. Mark and space changed over: the sense is wrong. Nearer or wider than the flags: another shift.'
+                : 'A hill in the clear part is heard. What lies under the hatching is kept out, noise and strangers alike.',
           ),
       },
     ],

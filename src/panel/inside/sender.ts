@@ -48,7 +48,7 @@ function power(l: Look, a: Box): Op[] {
 
 export function sender(l: Look): Drawn {
   const isPrint = l.emission === 'F1B' || l.emission === 'A3E+F1B';
-  const half = l.spectrum ? Math.max(400, l.shift_Hz) : 400;
+  const half = isPrint ? Math.max(400, l.shift_Hz) : 1500;
   const s = l.spectrum;
   const cut = s && {
     from_Hz: Math.max(s.from_Hz, -half * 1.6),
@@ -69,6 +69,7 @@ export function sender(l: Look): Drawn {
       },
       {
         title: 'Size',
+        isFree: true,
         text: l.emission.startsWith('A')
           ? 'the last 1.2 s: a voice swells and shrinks it, a key breaks it'
           : 'the last 1.2 s: frequency carries the print, so the size stays',

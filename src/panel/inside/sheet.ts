@@ -2,9 +2,10 @@
 import './inside.css';
 import { el, lay, mark, tell } from '../controls/dom.ts';
 import type { PanelHost, Sight } from '../host.ts';
-import { words } from '../kit/ops.ts';
+import { line, type Op, solid, words } from '../kit/ops.ts';
 import { paint } from '../kit/painter.ts';
 import type { Palette } from '../kit/palette.ts';
+import { poly, rect, seg } from '../kit/path.ts';
 import { LINKS, type Reach, reachOf } from '../reach.ts';
 import { Follow } from './follow.ts';
 import { NARROW_W, narrowSheet, WIDE_SHEET, wideSheet } from './frame.ts';
@@ -26,6 +27,25 @@ export interface SheetWays {
   isNarrow: boolean;
   closed(link: number): void;
 }
+
+/** What the two inks mean, in the middle of the imprint. */
+const legend = (): Op[] => [
+  solid(rect(468, 693, 32, 11), 'sea'),
+  line(seg(501, 690, 501, 707), 2, 'sea', { cap: 'butt' }),
+  words('signal is here', 512, 704, { fill: 'ink2' }),
+  solid(
+    poly(
+      [
+        [622, 706],
+        [640, 706],
+        [631, 690],
+      ],
+      true,
+    ),
+    'persimmon',
+  ),
+  words('radiates or can hurt', 648, 704, { fill: 'ink2' }),
+];
 
 /** One open sheet. */
 export class InsideSheet {
@@ -60,7 +80,12 @@ export class InsideSheet {
   }
 
   private tool(key: string, does: string, act: () => void): HTMLButtonElement {
-    const button = el('button', { type: 'button', class: 'inside__tool' }, el('kbd', {}, key), el('span', {}, does));
+    const button = el(
+      'button',
+      { type: 'button', class: `inside__tool${key.length > 1 ? ' inside__tool--worded' : ''}` },
+      el('kbd', {}, key),
+      el('span', {}, does),
+    );
     button.addEventListener('click', act);
     return button;
   }
@@ -83,7 +108,7 @@ export class InsideSheet {
       lay(this.canvas, { left: 0, top: TOP, right: DESIGN.w, bottom: DESIGN.h }, DESIGN),
       lay(list, { left: 0, top: 0, right: DESIGN.w, bottom: DESIGN.h }, DESIGN),
       lay(this.body, { left: x, top: y, right: x + w, bottom: y + h }, DESIGN),
-      lay(this.tools(), { left: 740, top: 682, right: 1256, bottom: 718 }, DESIGN),
+      lay(this.tools(), { left: 820, top: 682, right: 1256, bottom: 718 }, DESIGN),
       this.news,
     );
   }
@@ -149,8 +174,13 @@ export class InsideSheet {
     );
   }
 
-  close(): void {
+  /** Draws no more. */
+  stop(): void {
     clearTimeout(this.timer);
+  }
+
+  close(): void {
+    this.stop();
     this.el.remove();
     this.ways.closed(this.link);
   }
@@ -212,7 +242,8 @@ export class InsideSheet {
     const held = this.follow.isHeld;
     return [
       words('Keydown', 24, 704, { bold: true }),
-      words(held ? 'Held: the drill goes on, this letter stays' : 'Follow this letter', 90, 704, { fill: 'ink2' }),
+      words(held ? 'held, the drill goes on' : 'Follow this letter', 90, 704, { fill: 'ink2' }),
+      ...legend(),
     ];
   }
 

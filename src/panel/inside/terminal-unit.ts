@@ -93,7 +93,11 @@ export function terminalUnit(l: Look): Drawn {
           const x = a.left + 134;
           const bars = { ...a, left: x, top: a.top + 2, bottom: a.top + 142 };
           return [
-            ...letterCard({ ...a, bottom: a.top + 158 }, w.letter && units.every((u) => u.isRead) ? w.letter : null),
+            ...letterCard(
+              { ...a, bottom: a.top + 158 },
+              w.letter && units.every((u) => u.isRead) ? w.letter : null,
+              w.letter ? 'not read to its end yet' : undefined,
+            ),
             words('How surely', x, a.top - 14, { size: 15, bold: true }),
             ...surely(bars, units),
             ...prose(

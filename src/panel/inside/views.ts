@@ -1,5 +1,7 @@
 /** One view a link. */
 import type { Inside, LinkName } from '../../core/drill.ts';
+import type { Box } from '../kit/bounds.ts';
+import { prose } from './draw.ts';
 import { ether } from './ether.ts';
 import { farWhip } from './far-whip.ts';
 import type { Drawn } from './frame.ts';
@@ -25,5 +27,15 @@ const VIEWS: { [L in LinkName]: (look: Extract<Inside, { link: L }>) => Drawn } 
   print,
 };
 
+/** Where nothing comes in, the sheet says so and why. */
+function deafened(d: Drawn, why: string): Drawn {
+  const draw = (a: Box) =>
+    prose({ ...a, top: a.top + 24 }, `Nothing comes in here: ${why}.`, { size: 18, fill: 'ink' });
+  return { ...d, window: null, rows: [], picture: { h: 1, draw } };
+}
+
 /** What the sheet of a link shows of a look. */
-export const drawnOf = (look: Inside): Drawn => (VIEWS[look.link] as (l: Inside) => Drawn)(look);
+export function drawnOf(look: Inside): Drawn {
+  const drawn = (VIEWS[look.link] as (l: Inside) => Drawn)(look);
+  return 'deaf' in look && look.deaf ? deafened(drawn, look.deaf) : drawn;
+}

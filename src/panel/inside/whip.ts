@@ -1,6 +1,8 @@
 /** Inside the whip: the field that leaves it, what stands at its foot, and the coil's dip. */
 import type { Inside } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
+import { between } from '../kit/dice.ts';
+import { textWidth, wrap } from '../kit/metrics.ts';
 import { FINE, line, type Op, shape, solid, within, words } from '../kit/ops.ts';
 import { circle, poly, rect, seg, spread } from '../kit/path.ts';
 import { fieldOps } from '../props/field.ts';
@@ -27,9 +29,9 @@ function insulator(x: number, y: number, guard: boolean): Op[] {
 
 function scene(l: Look, a: Box): Op[] {
   const isHot = l.radiated_W > 0;
-  const ground = a.bottom - 66;
+  const ground = a.bottom - 88;
   const x = a.left + width(a) * 0.46;
-  const h = Math.min(height(a) * 0.62, 40 * Math.max(0.2, l.height_m) + 20);
+  const h = Math.min(height(a) * 0.62, ground - a.top - 56, 40 * Math.max(0.2, l.height_m) + 20);
   const top = ground - 40 - h;
   const lines = isHot
     ? fieldOps({ x, y: ground, wavelength: width(a) * 0.36, reach: width(a) * 0.62, phase: 0.2, lift: 1 }, 0.8)
@@ -38,8 +40,8 @@ function scene(l: Look, a: Box): Op[] {
   const joints = spread(1, Math.max(1, sections - 1), Math.max(1, sections - 1)).map(
     (k) => ground - 40 - (h * k) / Math.max(1, sections),
   );
-  const sand = Array.from({ length: 90 }, (_, i) =>
-    circle(a.left + ((i * 97) % Math.floor(width(a))), ground + 10 + ((i * 53) % 44), 0.9),
+  const sand = Array.from({ length: 160 }, (_, i) =>
+    circle(between(a.left, a.right, i, 3), between(ground + 6, ground + 56, i, 7), 0.9),
   ).join('');
   const ops: Op[] = [
     ...within({ clip: rect(a.left, a.top, width(a), ground - a.top) }, lines),
@@ -72,35 +74,41 @@ function scene(l: Look, a: Box): Op[] {
   } else ops.push(words('no section fitted', x + 26, ground - 20, { fill: 'ink2' }));
   if (isHot && l.foot) {
     const label = `${thousands(l.foot.volts)} V at the foot`;
-    const bx = x + 60;
+    // On a phone there is no room beside the foot: the warning stands in the ground.
+    const isTight = x + 92 + textWidth(label, 14) > a.right - 20;
+    const bx = isTight ? x - 6 : x + 60;
+    const by = isTight ? ground + 48 : ground;
     ops.push(
       solid(
         poly(
           [
-            [bx, ground - 14],
-            [bx + 22, ground - 14],
-            [bx + 11, ground - 34],
+            [bx, by - 14],
+            [bx + 22, by - 14],
+            [bx + 11, by - 34],
           ],
           true,
         ),
         'persimmon',
       ),
-      line(seg(bx + 11, ground - 28, bx + 11, ground - 22), 2.2, 'sheet', { cap: 'butt' }),
-      solid(circle(bx + 11, ground - 18, 1.3), 'sheet'),
-      ...boxed(label, bx + 32, ground - 18),
+      line(seg(bx + 11, by - 28, bx + 11, by - 22), 2.2, 'sheet', { cap: 'butt' }),
+      solid(circle(bx + 11, by - 18, 1.3), 'sheet'),
+      ...boxed(label, bx + 32, by - 18),
     );
   }
+  const caption = wrap(
+    'Field lines of a short current over ground; the wave’s length is not to scale.',
+    width(a) - 8,
+    14,
+  );
   ops.push(
-    words('Field lines of a short current over ground; the wave’s length is not to scale.', a.left + 4, a.bottom - 2, {
-      fill: 'ink2',
-    }),
+    ...caption.map((t, i) => words(t, a.left + 4, a.bottom - 2 - 18 * (caption.length - 1 - i), { fill: 'ink2' })),
   );
   return ops;
 }
 
 /** Words on a patch of sheet, so that no line runs through them. */
 function boxed(text: string, x: number, y: number): Op[] {
-  const w = text.length * 8.6 + 14;
+  const w = textWidth(text, 14) + 18;
   return [
     shape(rect(x, y - 17, w, 25), 'sheet', FINE, 'ink', { snap: true }),
     words(text, x + 8, y + 1, { bold: true }),
@@ -139,19 +147,23 @@ function dip(l: Look, a: Box): Op[] {
       words(num(c, 1), x(c), plot.bottom + 20, { anchor: 'middle' }),
     );
   ops.push(
-    words('W back', plot.left + 8, plot.top + 15, { fill: 'ink2' }),
     words('coil, µH', a.right, a.bottom, { anchor: 'end', fill: 'ink2' }),
-  );
-  ops.push(
-    shape(circle(x(m.coil_uH), y(full * backAt), 5), 'sheet', 2.2),
-    words(
-      `now ${num(m.coil_uH, 2)}`,
-      Math.min(plot.right - 40, Math.max(plot.left + 44, x(m.coil_uH))),
-      Math.max(plot.top + 34, y(full * backAt) - 14),
-      { anchor: 'middle', bold: true },
-    ),
+    ...flag(`now ${num(m.coil_uH, 2)}`, x(m.coil_uH), y(full * backAt), plot),
   );
   return ops;
+}
+
+/** A dark flag beside a ring on the curve. */
+function flag(text: string, x: number, y: number, plot: Box): Op[] {
+  const w = textWidth(text, 14) + 16;
+  const left = Math.max(plot.left + 6, Math.min(plot.right - w - 2, x - w / 2));
+  const top = Math.max(plot.top + 4, Math.min(plot.top + 30, y - 40));
+  return [
+    line(seg(x, top + 12, x, y), FINE + 0.3, 'ink', { snap: true }),
+    solid(rect(left, top, w, 24), 'cut', { snap: true }),
+    words(text, left + 8, top + 17, { bold: true, fill: 'onCut' }),
+    shape(circle(x, y, 5), 'sheet', 2.2),
+  ];
 }
 
 export function whip(l: Look): Drawn {
@@ -184,7 +196,7 @@ export function whip(l: Look): Drawn {
               )
             : prose(a, 'No whip is fitted: all comes back.'),
       },
-      { title: 'Power back against the coil', h: 1, draw: (a) => dip(l, a) },
+      { title: 'Watts back against the coil', h: 1, draw: (a) => dip(l, a) },
     ],
     words: f
       ? [
