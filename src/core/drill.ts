@@ -28,7 +28,7 @@ import { listeningOf } from './station/boxes/receiver-listening.ts';
 import { Station, type StationState } from './station/station.ts';
 
 export type { Inside, LinkName } from './inside/inside.ts';
-export { ladder_MHz, type ReachChart, reachChart } from './physics/circuit.ts';
+export { ladder_MHz, type ReachChart, ReachWork } from './physics/circuit.ts';
 
 /** How a drill is begun: what the record's header holds beside the engine's own. */
 export type Setting = Pick<Header, 'name' | 'scenario' | 'seed' | 'manner' | 'stretch'>;
@@ -179,10 +179,16 @@ export class Drill implements View {
     return insideOf(link, this.scene(), start_us);
   }
 
-  /** Circuits to the distant stations, for the reach chart. */
+  /** Circuits to the distant stations, and to nobody in particular farther off, for the reach chart. */
   circuits(): CircuitTo[] {
     const { world, stations } = this.scenario;
-    return stations.map((s) => circuitTo(s, world));
+    const away = FAR_OFF_KM.map((km) => ({
+      call: '',
+      place: 'somewhere',
+      path: [{ ground: 'average', km }],
+      with: null,
+    }));
+    return [...stations, ...away].map((s) => circuitTo(s, world));
   }
 
   control(name: string): Control | undefined {
@@ -287,7 +293,10 @@ function receiverOf(state: unknown): Pick<Far, 'tuned_Hz' | 'shift_Hz'> {
 export type CircuitTo = Circuit & { readonly call: string; readonly place: string; readonly km: number };
 
 /** The far end lies due east, as the ether has it: a scenario gives a path's length, not its bearing. */
-function circuitTo({ call, place, path, with: params }: StationSpec, { at, date, R12, noise }: World): CircuitTo {
+function circuitTo(
+  { call, place, path, with: params }: Omit<StationSpec, 'kind'>,
+  { at, date, R12, noise }: World,
+): CircuitTo {
   const km = path.reduce((sum, p) => sum + p.km, 0);
   const power = (params as { power_W?: unknown } | null)?.power_W;
   return {
@@ -304,6 +313,7 @@ function circuitTo({ call, place, path, with: params }: StationSpec, { at, date,
   };
 }
 const FULL_W = 120;
+const FAR_OFF_KM = [100, 300, 900];
 
 function secondsOf(utc: string): number {
   const [h = 0, m = 0, s = 0] = utc.split(':').map(Number);

@@ -149,20 +149,48 @@ function cellOf({ f_MHz, radiated_W, noise, ground }: Column, path: SkyPath | nu
   return sky.reliability > ground.reliability ? sky : ground;
 }
 
+/** A reach chart being reckoned, a frequency or an hour at a step, so that who asks need not wait for all of it. */
+export class ReachWork {
+  private readonly columns: Column[] = [];
+  private readonly mufs: (number | null)[] = [];
+  private readonly hours: Cell[][] = [];
+
+  constructor(
+    private readonly circuit: Circuit,
+    private readonly f_MHz: readonly number[],
+  ) {}
+
+  /** One step on; false when there is nothing left to do. RangeError as the methods below it give. */
+  step(): boolean {
+    const { columns, hours, circuit, f_MHz } = this;
+    const f = f_MHz[columns.length];
+    if (f !== undefined) columns.push(columnOf(circuit, f));
+    else if (hours.length < HOURS) {
+      const path = skyPathOf(circuit, hours.length);
+      this.mufs.push(path?.basicMuf_MHz ?? null);
+      hours.push(columns.map((column) => cellOf(column, path)));
+    }
+    return hours.length < HOURS;
+  }
+
+  /** As far as it has come: hours from 0 on. */
+  get chart(): ReachChart {
+    const radiated_W = this.columns.map((c) => c.radiated_W);
+    return { f_MHz: this.f_MHz, radiated_W, MUF_MHz: this.mufs, cells: this.hours };
+  }
+}
+
+const HOURS = 24;
+
 /**
  * Reliability of 50 Bd print with one character in a hundred wrong, for hours 0..23 UT and each frequency (1.5..30 MHz).
  * Ground and sky wave are taken each by itself and the better one counts. Atmospheric noise is not in it. RangeError as
  * the methods below it give.
  */
 export function reachChart(circuit: Circuit, f_MHz: readonly number[]): ReachChart {
-  const columns = f_MHz.map((f) => columnOf(circuit, f));
-  const paths = Array.from({ length: 24 }, (_, hour) => skyPathOf(circuit, hour));
-  return {
-    f_MHz,
-    radiated_W: columns.map((c) => c.radiated_W),
-    MUF_MHz: paths.map((p) => p?.basicMuf_MHz ?? null),
-    cells: paths.map((path) => columns.map((column) => cellOf(column, path))),
-  };
+  const work = new ReachWork(circuit, f_MHz);
+  while (work.step());
+  return work.chart;
 }
 
 /** Frequencies from one to another in even ratios, MHz, rounded to 10 kHz; at least two. */

@@ -1,0 +1,251 @@
+/** The reach chart: hours against frequencies, drawn like an engraving: the thicker the line, the surer the print. */
+import type { ReachChart } from '../core/drill.ts';
+import type { PanelDrill } from './host.ts';
+import type { Box } from './kit/bounds.ts';
+import { textWidth } from './kit/metrics.ts';
+import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, words } from './kit/ops.ts';
+import { type Point, poly, rect, rrect, seg } from './kit/path.ts';
+
+type Frequencies = PanelDrill['scenario']['papers']['frequencies'];
+
+/** What the chart shows. */
+export interface ReachView {
+  chart: ReachChart;
+  /** Hour of the day now, 0..24. */
+  hour: number;
+  frequencies: Frequencies;
+}
+
+const LOW_MHZ = 1.8;
+const HIGH_MHZ = 17;
+const TICKS_MHZ = [2, 3, 4, 5, 6, 8, 10, 12, 16];
+
+const hourOf = (clock: string): number => Number(clock.slice(0, 2)) + Number(clock.slice(3, 5)) / 60;
+
+type Plot = { area: Box; x(hour: number): number; y(f_MHz: number): number };
+
+function plotOf(area: Box): Plot {
+  const span = Math.log(HIGH_MHZ / LOW_MHZ);
+  return {
+    area,
+    x: (hour) => area.left + ((area.right - area.left) * hour) / 24,
+    y: (f) => area.bottom - ((area.bottom - area.top) * Math.log(f / LOW_MHZ)) / span,
+  };
+}
+
+/** A value of the grid at whole hours; hour 24 is hour 0 again. */
+const cellAt = (chart: ReachChart, hour: number, f: number) => chart.cells[hour % 24]?.[f];
+
+/** One line a frequency, as thick as print is sure. */
+function engraving({ x, y }: Plot, chart: ReachChart): Op[] {
+  const f = chart.f_MHz;
+  return f.flatMap((MHz, i): Op[] => {
+    const mid = y(MHz);
+    const pitch =
+      Math.abs(y(f[Math.min(i + 1, f.length - 1)]!) - y(f[Math.max(0, i - 1)]!)) /
+      (i === 0 || i === f.length - 1 ? 1 : 2);
+    const most = 0.4 * pitch;
+    const edge: Point[] = [];
+    const hours = Math.min(24, chart.cells.length === 24 ? 24 : chart.cells.length - 1);
+    for (let h = 0; h <= hours; h++) edge.push([x(h), most * (cellAt(chart, h, i)?.reliability ?? 0)]);
+    if (edge.length < 2) return [];
+    const band = [
+      ...edge.map(([px, w]) => [px, mid - w] as const),
+      ...[...edge].reverse().map(([px, w]) => [px, mid + w] as const),
+    ];
+    return [solid(poly(band, true), 'ink', { o: 0.82 })];
+  });
+}
+
+/** A step that gives a handful of contours. */
+function stepFor(low: number, high: number): number {
+  return [2, 5, 10, 20, 40].find((s) => (high - low) / s <= 5) ?? 40;
+}
+
+type Crossing = readonly [a: Point, b: Point];
+const FLOOR_DB = -40;
+
+/** Where the margin passes a level: a piece through each cell of the grid that it crosses. */
+function contour({ x, y }: Plot, chart: ReachChart, level: number): Crossing[] {
+  const at = (h: number, i: number) => Math.max(FLOOR_DB, cellAt(chart, h, i)?.margin_dB ?? FLOOR_DB);
+  const out: Crossing[] = [];
+  for (let h = 0; h < 24; h++)
+    for (let i = 0; i + 1 < chart.f_MHz.length; i++) {
+      const corners: [number, number][] = [
+        [h, i],
+        [h + 1, i],
+        [h + 1, i + 1],
+        [h, i + 1],
+      ];
+      const cuts: Point[] = [];
+      corners.forEach(([ah, ai], k) => {
+        const [bh, bi] = corners[(k + 1) % 4]!;
+        const [va, vb] = [at(ah, ai), at(bh, bi)];
+        if (va < level === vb < level) return;
+        const t = (level - va) / (vb - va);
+        const [ya, yb] = [y(chart.f_MHz[ai]!), y(chart.f_MHz[bi]!)];
+        cuts.push([x(ah + t * (bh - ah)), ya + t * (yb - ya)]);
+      });
+      for (let k = 0; k + 1 < cuts.length; k += 2) out.push([cuts[k]!, cuts[k + 1]!]);
+    }
+  return out;
+}
+
+function contours(plot: Plot, chart: ReachChart): Op[] {
+  if (chart.cells.length < 24) return [];
+  const margins = chart.cells.flatMap((row) => row.flatMap((c) => (c.reliability >= 0.9 ? [c.margin_dB ?? 0] : [])));
+  if (margins.length === 0) return [];
+  const [low, high] = [Math.min(...margins), Math.max(...margins)];
+  const step = stepFor(low, high);
+  const ops: Op[] = [];
+  for (let level = Math.ceil(low / step) * step; level <= high; level += step) {
+    const pieces = contour(plot, chart, level);
+    if (pieces.length === 0) continue;
+    const d = pieces.map(([a, b]) => seg(a[0], a[1], b[0], b[1])).join('');
+    ops.push(line(d, 4.6, 'sheet'), line(d, 1.5, 'ink'));
+    // The name stands where the curve is rightmost but clear of the edge.
+    const clear = pieces.filter(([a]) => a[0] < plot.area.right - 60 && a[0] > plot.area.left + 30);
+    const spot = clear.reduce((best, p) => (p[0][0] > best[0][0] ? p : best), clear[0] ?? pieces[0]!)[0];
+    const text = `${level} dB`;
+    const w = textWidth(text, 14) + 8;
+    ops.push(
+      solid(rrect(spot[0] - w / 2, spot[1] - 10, w, 20, 3), 'sheet'),
+      words(text, spot[0], spot[1] + 5, { anchor: 'middle', bold: true }),
+    );
+  }
+  return ops;
+}
+
+/** The highest frequency that the sky still bends back. */
+function muf({ x, y, area }: Plot, chart: ReachChart): Op[] {
+  const known = chart.MUF_MHz.flatMap((f, h) =>
+    f === null ? [] : [[x(h), y(Math.max(LOW_MHZ, Math.min(HIGH_MHZ, f)))] as const],
+  );
+  if (known.length < 24) return [];
+  const d = poly([...known, [area.right, known[0]![1]]]);
+  return [
+    line(d, 4.4, 'sheet', { o: 0.9 }),
+    line(d, 1.8, 'ink', { dash: [9, 4, 2, 4], cap: 'butt' }),
+    ...named('MUF', area.left + 26, known[1]![1]),
+  ];
+}
+
+function named(text: string, cx: number, cy: number): Op[] {
+  const w = textWidth(text, 14) + 10;
+  return [solid(rrect(cx - w / 2, cy - 10, w, 20, 3), 'sheet'), words(text, cx, cy + 5, { anchor: 'middle' })];
+}
+
+/** The frequencies of the chart on the desk: heavy in their hours, dotted outside. */
+function allotted({ x, y, area }: Plot, rows: Frequencies): Op[] {
+  return rows.flatMap((r): Op[] => {
+    const at = y(r.kHz / 1000);
+    if (at < area.top || at > area.bottom) return [];
+    const [from, to] = [hourOf(r.from), hourOf(r.to)];
+    const runs: [number, number][] =
+      from < to
+        ? [[from, to]]
+        : [
+            [0, to],
+            [from, 24],
+          ];
+    const d = runs.map(([a, b]) => seg(x(a), at, x(b), at)).join('');
+    return [
+      line(seg(area.left, at, area.right, at), 3.6, 'sheet', { cap: 'butt', snap: true }),
+      line(seg(area.left, at, area.right, at), FINE, 'ink', { dash: [2, 4], cap: 'butt', snap: true }),
+      line(d, 7, 'sheet', { cap: 'butt', snap: true }),
+      line(d, 3.4, 'ink', { cap: 'butt', snap: true }),
+      words(r.name, area.right + 10, at + 5, { bold: true }),
+      words(String(r.kHz), area.right + 76, at + 5, { mono: true }),
+    ];
+  });
+}
+
+function axes({ x, y, area }: Plot): Op[] {
+  const ops: Op[] = [];
+  for (let h = 0; h <= 24; h++)
+    ops.push(
+      line(seg(x(h), area.bottom, x(h), area.bottom + (h % 6 === 0 ? 8 : 4)), FINE, 'ink', { cap: 'butt', snap: true }),
+    );
+  const every = area.right - area.left > 480 ? 3 : 6;
+  for (let h = 0; h <= 24; h += every)
+    ops.push(words(String(h).padStart(2, '0'), x(h), area.bottom + 24, { anchor: 'middle', mono: true }));
+  for (const f of TICKS_MHZ) {
+    ops.push(
+      line(seg(area.left - 6, y(f), area.left, y(f)), FINE, 'ink', { cap: 'butt', snap: true }),
+      words(String(f), area.left - 11, y(f) + 5, { anchor: 'end', mono: true }),
+    );
+    ops.push(line(seg(area.left, y(f), area.right, y(f)), HAIR, 'ink', { cap: 'butt', snap: true, o: 0.3 }));
+  }
+  ops.push(
+    words('MHz', area.left - 11, area.top - 10, { anchor: 'end', fill: 'ink2' }),
+    words('UTC', area.right + 10, area.bottom + 24, { fill: 'ink2' }),
+  );
+  return ops;
+}
+
+function now({ x, area }: Plot, hour: number): Op[] {
+  const px = x(hour);
+  const at = Math.max(area.left + 22, Math.min(area.right - 22, px));
+  return [
+    line(seg(px, area.top - 4, px, area.bottom), 5.4, 'sheet', { cap: 'butt', snap: true }),
+    line(seg(px, area.top - 4, px, area.bottom), 2.4, 'ink', { cap: 'butt', snap: true }),
+    solid(rrect(at - 22, area.top - 24, 44, 20, 3), 'cut', { snap: true }),
+    words('now', at, area.top - 9, { anchor: 'middle', bold: true, fill: 'onCut' }),
+  ];
+}
+
+/** What thickness means. */
+function legend(x0: number, y: number): Op[] {
+  let x = x0;
+  const ops: Op[] = [];
+  for (const share of [0.1, 0.5, 0.9, 1]) {
+    const half = 0.4 * 11 * share;
+    for (let k = -1; k <= 1; k++) ops.push(solid(rect(x, y - 5 + 11 * k - half, 34, 2 * half), 'ink', { o: 0.82 }));
+    const text = `${Math.round(100 * share)} %`;
+    ops.push(words(text, x + 41, y, {}));
+    x += 52 + textWidth(text, 14);
+  }
+  return ops;
+}
+
+/** The chart in an area, axes, names and all. */
+export function reachChartOps(within: Box, { chart, hour, frequencies }: ReachView): Op[] {
+  const isNarrow = within.right - within.left < 500;
+  const area: Box = {
+    left: within.left + 40,
+    top: within.top + 28,
+    right: within.right - (isNarrow ? 12 : 128),
+    bottom: within.bottom - (isNarrow ? 66 : 72),
+  };
+  const plot = plotOf(area);
+  const frame = rect(area.left, area.top, area.right - area.left, area.bottom - area.top);
+  return [
+    shape(frame, 'paper', LINE, 'ink', { snap: true }),
+    ...axes(plot),
+    ...engraving(plot, chart),
+    ...contours(plot, chart),
+    ...muf(plot, chart),
+    ...allotted(plot, frequencies).filter((op) => !isNarrow || !('text' in op)),
+    line(frame, EDGE, 'ink', { snap: true }),
+    ...now(plot, hour),
+    ...legend(area.left, within.bottom - 14),
+  ];
+}
+
+/** The best of the frequencies on the desk at an hour, in words; '' when there are none. */
+export function bestOf({ chart, hour, frequencies }: ReachView): string {
+  const row = chart.cells[Math.floor(hour) % 24];
+  if (!row) return '';
+  const near = (kHz: number) =>
+    chart.f_MHz.reduce(
+      (best, f, i) => (Math.abs(f - kHz / 1000) < Math.abs(chart.f_MHz[best]! - kHz / 1000) ? i : best),
+      0,
+    );
+  return frequencies
+    .map((r) => {
+      const cell = row[near(r.kHz)]!;
+      const by = cell.by === 'sky' ? ' by sky wave' : cell.by === 'ground' ? ' by ground wave' : '';
+      return `${r.name} ${r.kHz}: ${Math.round(100 * cell.reliability)} %${by}`;
+    })
+    .join(', ');
+}
