@@ -6,8 +6,8 @@ import { el } from './controls/dom.ts';
 import { BAYS, type PanelHost, type Place, type Sight, sightOf } from './host.ts';
 import { InsideSheet } from './inside/sheet.ts';
 import { FONTS } from './kit/painter.ts';
-import { CONTRAST, NIGHT, PAPER, type Palette } from './kit/palette.ts';
 import { type Format, Scene } from './scene.ts';
+import { themeOf } from './theme.ts';
 import { View, WIDE } from './view.ts';
 
 export type { PanelHost, Place } from './host.ts';
@@ -27,11 +27,6 @@ export async function openPanel(
   await panel.open();
   return panel;
 }
-
-const themeOf = (): Palette => {
-  const name = document.documentElement.dataset['theme'];
-  return name === 'night' ? NIGHT : name === 'contrast' ? CONTRAST : PAPER;
-};
 
 class Panel {
   private readonly root = el('div', { class: 'panel' });

@@ -3,7 +3,7 @@ import type { ReachChart } from '../core/drill.ts';
 import type { PanelDrill } from './host.ts';
 import type { Box } from './kit/bounds.ts';
 import { textWidth } from './kit/metrics.ts';
-import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, words } from './kit/ops.ts';
+import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, within, words } from './kit/ops.ts';
 import { type Point, poly, rect, rrect, seg } from './kit/path.ts';
 
 type Frequencies = PanelDrill['scenario']['papers']['frequencies'];
@@ -16,6 +16,9 @@ export interface ReachView {
   frequencies: Frequencies;
 }
 
+/** Half thickness of a line that stands for certainty, in line spacings, and how black it is. */
+const THICKEST = 0.31;
+const INKED = 0.62;
 const LOW_MHZ = 1.8;
 const HIGH_MHZ = 17;
 const TICKS_MHZ = [2, 3, 4, 5, 6, 8, 10, 12, 16];
@@ -44,7 +47,7 @@ function engraving({ x, y }: Plot, chart: ReachChart): Op[] {
     const pitch =
       Math.abs(y(f[Math.min(i + 1, f.length - 1)]!) - y(f[Math.max(0, i - 1)]!)) /
       (i === 0 || i === f.length - 1 ? 1 : 2);
-    const most = 0.4 * pitch;
+    const most = THICKEST * pitch;
     const edge: Point[] = [];
     const hours = Math.min(24, chart.cells.length === 24 ? 24 : chart.cells.length - 1);
     for (let h = 0; h <= hours; h++) edge.push([x(h), most * (cellAt(chart, h, i)?.reliability ?? 0)]);
@@ -53,7 +56,7 @@ function engraving({ x, y }: Plot, chart: ReachChart): Op[] {
       ...edge.map(([px, w]) => [px, mid - w] as const),
       ...[...edge].reverse().map(([px, w]) => [px, mid + w] as const),
     ];
-    return [solid(poly(band, true), 'ink', { o: 0.82 })];
+    return [solid(poly(band, true), 'ink', { o: INKED })];
   });
 }
 
@@ -64,6 +67,7 @@ function stepFor(low: number, high: number): number {
 
 type Crossing = readonly [a: Point, b: Point];
 const FLOOR_DB = -40;
+const SURE = 0.97;
 
 /** Where the margin passes a level: a piece through each cell of the grid that it crosses. */
 function contour({ x, y }: Plot, chart: ReachChart, level: number): Crossing[] {
@@ -93,8 +97,10 @@ function contour({ x, y }: Plot, chart: ReachChart, level: number): Crossing[] {
 
 function contours(plot: Plot, chart: ReachChart): Op[] {
   if (chart.cells.length < 24) return [];
-  const margins = chart.cells.flatMap((row) => row.flatMap((c) => (c.reliability >= 0.9 ? [c.margin_dB ?? 0] : [])));
-  if (margins.length === 0) return [];
+  const all = chart.cells.flat();
+  // Where nothing is in doubt, what is to spare still tells the frequencies apart.
+  if (all.some((c) => c.reliability < SURE)) return [];
+  const margins = all.map((c) => c.margin_dB ?? 0);
   const [low, high] = [Math.min(...margins), Math.max(...margins)];
   const step = stepFor(low, high);
   const ops: Op[] = [];
@@ -116,6 +122,7 @@ function contours(plot: Plot, chart: ReachChart): Op[] {
   return ops;
 }
 
+const LABEL_HOUR = 15;
 /** The highest frequency that the sky still bends back. */
 function muf({ x, y, area }: Plot, chart: ReachChart): Op[] {
   const known = chart.MUF_MHz.flatMap((f, h) =>
@@ -126,7 +133,7 @@ function muf({ x, y, area }: Plot, chart: ReachChart): Op[] {
   return [
     line(d, 4.4, 'sheet', { o: 0.9 }),
     line(d, 1.8, 'ink', { dash: [9, 4, 2, 4], cap: 'butt' }),
-    ...named('MUF', area.left + 26, known[1]![1]),
+    ...named('MUF', x(LABEL_HOUR), Math.max(area.top + 14, known[LABEL_HOUR]![1] - 18)),
   ];
 }
 
@@ -136,7 +143,7 @@ function named(text: string, cx: number, cy: number): Op[] {
 }
 
 /** The frequencies of the chart on the desk: heavy in their hours, dotted outside. */
-function allotted({ x, y, area }: Plot, rows: Frequencies): Op[] {
+function allotted({ x, y, area }: Plot, rows: Frequencies, isNarrow: boolean): Op[] {
   return rows.flatMap((r): Op[] => {
     const at = y(r.kHz / 1000);
     if (at < area.top || at > area.bottom) return [];
@@ -150,12 +157,17 @@ function allotted({ x, y, area }: Plot, rows: Frequencies): Op[] {
           ];
     const d = runs.map(([a, b]) => seg(x(a), at, x(b), at)).join('');
     return [
-      line(seg(area.left, at, area.right, at), 3.6, 'sheet', { cap: 'butt', snap: true }),
+      line(seg(area.left, at, area.right, at), 5, 'sheet', { cap: 'butt', snap: true }),
       line(seg(area.left, at, area.right, at), FINE, 'ink', { dash: [2, 4], cap: 'butt', snap: true }),
-      line(d, 7, 'sheet', { cap: 'butt', snap: true }),
-      line(d, 3.4, 'ink', { cap: 'butt', snap: true }),
-      words(r.name, area.right + 10, at + 5, { bold: true }),
-      words(String(r.kHz), area.right + 76, at + 5, { mono: true }),
+      line(d, 10, 'sheet', { cap: 'butt', snap: true }),
+      line(d, 4, 'ink', { cap: 'butt', snap: true }),
+      ...(isNarrow
+        ? named(r.name, area.right - 34, at)
+        : [
+            line(seg(area.right, at, area.right + 8, at), 4, 'ink', { cap: 'butt', snap: true }),
+            words(r.name, area.right + 14, at + 5, { bold: true }),
+            words(String(r.kHz), area.right + 78, at + 5, { mono: true }),
+          ]),
     ];
   });
 }
@@ -178,7 +190,7 @@ function axes({ x, y, area }: Plot): Op[] {
   }
   ops.push(
     words('MHz', area.left - 11, area.top - 10, { anchor: 'end', fill: 'ink2' }),
-    words('UTC', area.right + 10, area.bottom + 24, { fill: 'ink2' }),
+    words('UTC', area.right + 22, area.bottom + 24, { fill: 'ink2' }),
   );
   return ops;
 }
@@ -195,12 +207,12 @@ function now({ x, area }: Plot, hour: number): Op[] {
 }
 
 /** What thickness means. */
-function legend(x0: number, y: number): Op[] {
+function legend(x0: number, y: number, isNarrow: boolean): Op[] {
   let x = x0;
   const ops: Op[] = [];
-  for (const share of [0.1, 0.5, 0.9, 1]) {
-    const half = 0.4 * 11 * share;
-    for (let k = -1; k <= 1; k++) ops.push(solid(rect(x, y - 5 + 11 * k - half, 34, 2 * half), 'ink', { o: 0.82 }));
+  for (const share of isNarrow ? [0.1, 0.5, 1] : [0.1, 0.5, 0.9, 1]) {
+    const half = THICKEST * 12 * share;
+    for (let k = -1; k <= 1; k++) ops.push(solid(rect(x, y - 5 + 12 * k - half, 34, 2 * half), 'ink', { o: INKED }));
     const text = `${Math.round(100 * share)} %`;
     ops.push(words(text, x + 41, y, {}));
     x += 52 + textWidth(text, 14);
@@ -209,26 +221,24 @@ function legend(x0: number, y: number): Op[] {
 }
 
 /** The chart in an area, axes, names and all. */
-export function reachChartOps(within: Box, { chart, hour, frequencies }: ReachView): Op[] {
-  const isNarrow = within.right - within.left < 500;
+export function reachChartOps(paper: Box, { chart, hour, frequencies }: ReachView): Op[] {
+  const isNarrow = paper.right - paper.left < 500;
   const area: Box = {
-    left: within.left + 40,
-    top: within.top + 28,
-    right: within.right - (isNarrow ? 12 : 128),
-    bottom: within.bottom - (isNarrow ? 66 : 72),
+    left: paper.left + 44,
+    top: paper.top + 28,
+    right: paper.right - (isNarrow ? 12 : 128),
+    bottom: paper.bottom - (isNarrow ? 66 : 72),
   };
   const plot = plotOf(area);
   const frame = rect(area.left, area.top, area.right - area.left, area.bottom - area.top);
   return [
     shape(frame, 'paper', LINE, 'ink', { snap: true }),
     ...axes(plot),
-    ...engraving(plot, chart),
-    ...contours(plot, chart),
-    ...muf(plot, chart),
-    ...allotted(plot, frequencies).filter((op) => !isNarrow || !('text' in op)),
+    ...within({ clip: frame }, [...engraving(plot, chart), ...contours(plot, chart), ...muf(plot, chart)]),
+    ...allotted(plot, frequencies, isNarrow),
     line(frame, EDGE, 'ink', { snap: true }),
     ...now(plot, hour),
-    ...legend(area.left, within.bottom - 14),
+    ...legend(area.left, paper.bottom - 14, isNarrow),
   ];
 }
 

@@ -10,7 +10,7 @@ import { bestOf, reachChartOps } from '../reach-chart.ts';
 const FREQUENCIES = ladder_MHz(1.8, 17, 30);
 /** A slice of reckoning, ms, so that the station never waits for the paper. */
 const SLICE_MS = 12;
-const WIDE = { w: 1060, h: 440 };
+const WIDE = { w: 1140, h: 424 };
 const NARROW = { w: 370, h: 420 };
 const QUARTER = 4;
 

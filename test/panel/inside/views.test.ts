@@ -1,0 +1,104 @@
+/** What the look inside draws: within its sheet, legible, finite, for every link and every state of the drill. */
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Drill, type LinkName, ReachWork } from '../../../src/core/drill.ts';
+import { Follow } from '../../../src/panel/inside/follow.ts';
+import { NARROW_W, narrowSheet, wideSheet } from '../../../src/panel/inside/frame.ts';
+import { drawnOf } from '../../../src/panel/inside/views.ts';
+import { inkBox, isText } from '../../../src/panel/kit/bounds.ts';
+import type { Op } from '../../../src/panel/kit/ops.ts';
+import { LINKS } from '../../../src/panel/reach.ts';
+import { bestOf, reachChartOps } from '../../../src/panel/reach-chart.ts';
+import { again, drillWhen, receiving, sending, spokenTo } from '../../core/inside/stages.ts';
+
+const states: [string, Drill][] = [];
+beforeAll(() => {
+  for (const [name, is] of Object.entries({ cold: () => true, sending, receiving, spokenTo }))
+    states.push([name, drillWhen(is)]);
+}, 60_000);
+
+const tooSmall = (ops: readonly Op[]) => ops.filter((op) => isText(op) && op.size < 14);
+
+describe('the sheet inside a link', () => {
+  it('keeps its ink on the wide sheet and its type at 14 or more', () => {
+    for (const [name, drill] of states)
+      LINKS.forEach((link, i) => {
+        const ops = wideSheet(drawnOf(drill.inside(link)), i, link);
+        const { left, top, right, bottom } = inkBox(ops);
+        expect(
+          left >= -1 && top >= 50 && right <= 1281 && bottom <= 721,
+          `${name} ${link} ${JSON.stringify({ left, top, right, bottom })}`,
+        ).toBe(true);
+        expect(tooSmall(ops), `${name} ${link}`).toEqual([]);
+      });
+  }, 30_000);
+
+  it('keeps its ink on a phone', () => {
+    for (const [name, drill] of states)
+      for (const link of LINKS) {
+        const { ops, h } = narrowSheet(drawnOf(drill.inside(link)));
+        const box = inkBox(ops);
+        expect(
+          box.left >= -1 && box.right <= NARROW_W + 8 && box.bottom <= h + 8,
+          `${name} ${link} ${JSON.stringify(box)}`,
+        ).toBe(true);
+        expect(tooSmall(ops), `${name} ${link}`).toEqual([]);
+      }
+  }, 30_000);
+
+  it('says in words what it draws', () => {
+    for (const [, drill] of states)
+      for (const link of LINKS)
+        expect(drawnOf(drill.inside(link)).words.join('')).not.toMatch(/NaN|undefined|Infinity|^$/);
+  });
+});
+
+describe('following a letter', () => {
+  const letterOf = (f: Follow, link: LinkName) => f.look(link).window.letter?.start_us ?? null;
+  it('holds the letter while the drill goes on, steps back and on again, and leaves the drill alone', () => {
+    const drill = again(states.find(([n]) => n === 'sending')![1]);
+    const unseen = again(drill);
+    const follow = new Follow(drill);
+    follow.hold(true);
+    const held = letterOf(follow, 'loop');
+    drill.advance(drill.now_us + 700_000);
+    expect(letterOf(follow, 'loop')).toBe(held);
+    expect(follow.step('loop', -1)).toBe(true);
+    expect(letterOf(follow, 'loop')!).toBeLessThan(held!);
+    for (let i = 0; i < 3; i++) expect(follow.step('loop', 1)).toBe(true);
+    expect(letterOf(follow, 'loop')!).toBeGreaterThan(held!);
+    follow.hold(false);
+    expect(letterOf(follow, 'loop')).toBe(letterOf(new Follow(drill), 'loop'));
+    unseen.advance(unseen.now_us + 700_000);
+    expect(drill.save()).toBe(unseen.save());
+  });
+
+  it('does not guess what comes after a hand has moved', () => {
+    const drill = again(states.find(([n]) => n === 'sending')![1]);
+    const follow = new Follow(drill);
+    follow.hold(true);
+    drill.advance(drill.now_us + 400_000);
+    drill.act('tape.run', false);
+    drill.advance(drill.now_us + 400_000);
+    expect(follow.step('keys', 1)).toBe(false);
+  });
+});
+
+describe('the reach chart', () => {
+  it('stays on its paper and names the frequencies of the desk', () => {
+    const [, drill] = states[0]!;
+    const circuit = drill.circuits().at(-1)!;
+    const work = new ReachWork(circuit, [2, 4, 8, 16]);
+    for (let i = 0; i < 6; i++) work.step();
+    const { frequencies } = drill.scenario.papers;
+    const paper = { left: 0, top: 0, right: 1140, bottom: 424 };
+    expect(reachChartOps(paper, { chart: work.chart, hour: 9.6, frequencies }).length).toBeGreaterThan(0);
+    while (work.step());
+    const ops = reachChartOps(paper, { chart: work.chart, hour: 9.6, frequencies });
+    const { left, top, right, bottom } = inkBox(ops);
+    expect(left >= 0 && top >= 0 && right <= 1140 && bottom <= 424, JSON.stringify({ left, top, right, bottom })).toBe(
+      true,
+    );
+    expect(tooSmall(ops)).toEqual([]);
+    expect(bestOf({ chart: work.chart, hour: 9.6, frequencies })).toMatch(/^night 2846: \d+ %.*day 4718.*reserve 6137/);
+  });
+});
