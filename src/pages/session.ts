@@ -77,6 +77,7 @@ export class Session implements Workbench {
     this.looked_ms = this.clock.now();
     this.news_ms = this.looked_ms;
     this.loop();
+    this.letGo();
     this.changed();
   }
 
@@ -84,6 +85,8 @@ export class Session implements Workbench {
   stop(why: string): void {
     if (this.drill.ended || this.away) return;
     this.look();
+    this.letGo();
+    if (this.drill.ended) return;
     this.away = { since_ms: this.wall_ms(), why };
     this.clock.stop();
     this.unloop();
@@ -164,6 +167,14 @@ export class Session implements Workbench {
     this.stop('closed');
     this.unloop();
     this.listeners.clear();
+  }
+
+  /**
+   * No finger holds a push while the clock stands: what a dialog or a hidden page takes from the hand is let go before it,
+   * and what a killed page held is let go when the run goes on.
+   */
+  private letGo(): void {
+    for (const control of heldPushes(this.drill)) this.act(control, false);
   }
 
   private wholeMs(clock_ms: number): number {
@@ -260,4 +271,11 @@ export class Session implements Workbench {
     this.frame = undefined;
     for (const listener of this.listeners) listener();
   }
+}
+
+/** Pushes that stand pressed, in the order in which they were first used. */
+function heldPushes(drill: Drill): string[] {
+  const used = new Set(drill.record.lines.flatMap((l) => (l.k === 'do' ? [l.control] : [])));
+  const isHeld = (name: string) => drill.control(name)?.range.kind === 'press' && drill.standing(name) === true;
+  return [...used].filter(isHeld);
 }

@@ -84,6 +84,31 @@ describe('session', () => {
     expect(b.session.drill.now_us).toBe(2_500_000);
   });
 
+  it('lets a held push go before the clock stands, so that nothing stays pressed over a pause', () => {
+    const b = begin();
+    pass(b, 1000);
+    b.session.act('feed.isolator', true);
+    b.session.act('toy.push', true);
+    pass(b, 500);
+    b.session.stop('paused');
+    expect(b.session.drill.standing('toy.push')).toBe(false);
+    expect(b.session.drill.standing('feed.isolator')).toBe(true);
+    expect(lines(b).at(-1)).toMatchObject({ k: 'do', control: 'toy.push', value: false, t: 1_500_000 });
+    expect(b.runs.load(b.id)?.entries.at(-1)).toEqual({ t: 1_500_000, control: 'toy.push', value: false });
+    b.session.go();
+    expect(lines(b).filter((l) => l.k === 'do')).toHaveLength(3);
+  });
+
+  it('lets go what a killed page held, as soon as the run goes on', async () => {
+    const b = begin();
+    pass(b, 1000);
+    b.session.act('toy.push', true);
+    pass(b, 2000);
+    const again = await reopen(b);
+    expect(again.session.drill.standing('toy.push')).toBe(false);
+    expect(lines(again).at(-1)).toMatchObject({ k: 'do', control: 'toy.push', value: false });
+  });
+
   it('ends for good, and says so on the shelf', () => {
     const b = begin();
     pass(b, 1000);

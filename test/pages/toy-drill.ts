@@ -2,6 +2,7 @@
 import type { Drill, Setting } from '../../src/core/drill.ts';
 import { append, type DrillRecord, type LineBody } from '../../src/core/record/record.ts';
 import type { Scenario, Step } from '../../src/core/scenario/scenario.ts';
+import type { Control } from '../../src/core/station/box.ts';
 import type { Rooms } from '../../src/pages/host.ts';
 
 const TICK_US = 250_000;
@@ -10,6 +11,7 @@ class ToyDrill {
   now_us = 0;
   ended = false;
   level = 0;
+  private readonly set = new Map<string, string | number | boolean>();
   readonly record: DrillRecord;
   constructor(
     readonly scenario: Scenario,
@@ -35,8 +37,18 @@ class ToyDrill {
     if (this.ended) return 'the drill is over';
     this.note({ k: 'do', n: this.record.lines.length, control, value });
     this.level += 13;
+    this.set.set(control, value);
     if (control === 'desk.handover') this.end('handed over');
     return control === 'toy.stuck' ? 'it is stuck' : undefined;
+  }
+
+  /** Every control is a switch but `toy.push`. */
+  control(name: string): Pick<Control, 'range'> {
+    return { range: name === 'toy.push' ? { kind: 'press' } : { kind: 'switch', words: ['out', 'in'] } };
+  }
+
+  standing(name: string): string | number | boolean | undefined {
+    return this.set.get(name);
   }
 
   remark(body: LineBody): void {
