@@ -1,5 +1,6 @@
 /** The sheet over the shelter that shows what is inside a link. It only looks. */
 import './inside.css';
+import type { Inside, LinkName } from '../../core/drill.ts';
 import { el, lay, mark, tell } from '../controls/dom.ts';
 import type { PanelHost, Sight } from '../host.ts';
 import { line, type Op, solid, words } from '../kit/ops.ts';
@@ -217,12 +218,27 @@ export class InsideSheet {
       }, wait);
   }
 
+  /** The look, unless it would tell what the manner hides; a held one that does is let go. */
+  private seen(name: LinkName): Inside | null {
+    const isBlind = this.host.manner === 'unaided' || this.host.manner === 'assessed';
+    const look = this.follow.look(name);
+    if (!isBlind || look.isOwn) return look;
+    this.follow.hold(false);
+    const live = this.follow.look(name);
+    return live.isOwn ? live : null;
+  }
+
   /** Draws the link as it is now, or as it was when it was held. */
   draw(): void {
     if (isHidden(this.reach, this.link))
       this.link = Math.min(...LINKS.map((_, i) => (isHidden(this.reach, i) ? 99 : i)));
     const name = LINKS[this.link]!;
-    const drawn = drawnOf(this.follow.look(name));
+    const look = this.seen(name);
+    if (!look) {
+      this.close();
+      return;
+    }
+    const drawn = drawnOf(look);
     this.last_ms = performance.now();
     this.last_us = this.host.drill.now_us;
     if (this.ways.isNarrow) {
