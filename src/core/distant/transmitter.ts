@@ -5,11 +5,11 @@ import { whipImpedance } from '../physics/whip.ts';
 import type { CarrierStep, Radiation, SpokenWord } from '../signals.ts';
 import { encode } from '../telegraphy/ita2.ts';
 import { morseEdges } from '../telegraphy/morse.ts';
+import { WORD_US } from '../telegraphy/speaking.ts';
 import { codesEdges } from '../telegraphy/startstop.ts';
 
 /** The fit of every station on this coast (the invented station's table of values): 5.2 m whip, 10 ohm of ground. */
 const WHIP = { h_m: 5.2, a_m: 0.01, ground_ohm: 10 };
-export const WORD_US = 400_000;
 /** Carrier before the first word and after the last. */
 const LEAD_US = 300_000;
 const STEADY_MARK_US = 2_000_000;

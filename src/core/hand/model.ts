@@ -10,6 +10,7 @@ import { challengeFrom, replyFor } from '../procedure/recognition.ts';
 import type { Action, Condition, Scenario, Step } from '../scenario/scenario.ts';
 import type { ControlValue } from '../signals.ts';
 import { spell } from '../telegraphy/alphabet.ts';
+import { spokenWords, WORD_US } from '../telegraphy/speaking.ts';
 import { KEY_GAP_MS, keysFor } from './keys.ts';
 
 /** What a hand needs of a drill. */
@@ -25,8 +26,7 @@ const REACH_MS = 700;
 const PRESS_MS = 200;
 /** How often the eye comes back to what it waits for, ms. */
 const GLANCE_MS = 250;
-/** One spoken word, ms, and a breath at the end. */
-const WORD_MS = 400;
+/** A breath after the last word, ms. */
 const BREATH_MS = 500;
 /** How long a step's own end is waited for, s. */
 const PATIENCE_S = 120;
@@ -145,7 +145,7 @@ class ModelOperator {
     this.hold('hand.talk', () => {
       this.wait(PRESS_MS);
       this.put('hand.say', words);
-      this.wait(words.trim().split(/\s+/).length * WORD_MS + BREATH_MS);
+      this.wait((spokenWords(words).length * WORD_US) / 1000 + BREATH_MS);
     });
   }
 

@@ -1,11 +1,10 @@
 /** Call signs in a transmission: who is called, who calls, and in which order they were named. */
 import { charFor } from '../telegraphy/alphabet.ts';
+import { isCallSign } from '../telegraphy/speaking.ts';
 
 /** Before these the single letter I is the speaker, not a letter spelled. */
 const VERBS = ['AUTHENTICATE', 'HAVE', 'SAY', 'SPELL', 'READ', 'VERIFY', 'AM', 'WILL'];
 
-// A call sign has a letter and a figure (Radio Regulations, Article 19), and here 3 to 8 of both together.
-const CALL = /^(?=.*\d)(?=.*[A-Z])[A-Z0-9]{3,8}$/;
 const SINGLE = /^[A-Z0-9]$/;
 
 /** Words as tokens: spelling words become their letter or figure, call signs are taken letter by letter, the speaker's I becomes `~I`. */
@@ -17,7 +16,7 @@ export function tokensOf(words: string): string[] {
     .filter((w) => w !== '');
   return all.flatMap((w, i) => {
     if (w === 'I' && VERBS.includes(all[i + 1] ?? '')) return ['~I'];
-    return CALL.test(w) ? Array.from(w) : [charFor(w) ?? w];
+    return isCallSign(w) ? Array.from(w) : [charFor(w) ?? w];
   });
 }
 
@@ -40,7 +39,7 @@ function callsIn(run: string, me: string | undefined): string[] {
   const at = me === undefined ? -1 : run.indexOf(me);
   if (me === undefined || at < 0) {
     const call = once(run);
-    return CALL.test(call) ? [call] : [];
+    return isCallSign(call) ? [call] : [];
   }
   const after = callsIn(run.slice(at + me.length), me);
   return [...callsIn(run.slice(0, at), me), me, ...(after[0] === me ? after.slice(1) : after)];

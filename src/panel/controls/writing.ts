@@ -1,11 +1,11 @@
 /** The line of words for the microphone. */
 import { spell } from '../../core/telegraphy/alphabet.ts';
+import { spokenWords, WORD_US } from '../../core/telegraphy/speaking.ts';
 import type { Hand, Handle } from './control.ts';
 import { el, tell } from './dom.ts';
 
-/** A word takes this long to say, and the bar is let go so long after the last. */
-const WORD_MS = 400;
-const TAIL_MS = 500;
+/** The bar is let go so long after the last word. */
+const TAIL_US = 500_000;
 
 /** What the tiles offer: own and far calls, prowords, figures, letters. */
 export type Words = { own: string; calls: readonly string[]; max: number };
@@ -21,9 +21,6 @@ const PHRASES = [
   'WAIT',
   'I HAVE ONE PRIORITY BY TELEPRINTER',
 ];
-
-/** Number of words as they are said: a group spelled out counts letter by letter. */
-export const spokenWords = (line: string): number => line.trim().split(/\s+/).filter(Boolean).length;
 
 /** The line of words for the microphone, its tiles, and hold-and-say. `talk` and `say` are the hand's controls. */
 export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
@@ -63,10 +60,10 @@ export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
   let until_us = 0;
   let held = false;
   holdAndSay.addEventListener('click', (e) => {
-    const count = spokenWords(input.value);
+    const count = spokenWords(input.value).length;
     if (held || count === 0 || !hand.act('hand.talk', true, holdAndSay, e.timeStamp)) return;
     held = true;
-    until_us = hand.sight.now_us + (count * WORD_MS + TAIL_MS) * 1000;
+    until_us = hand.sight.now_us + count * WORD_US + TAIL_US;
     if (!say(e.timeStamp)) until_us = 0;
     update();
   });

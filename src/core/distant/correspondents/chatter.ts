@@ -2,7 +2,7 @@
 import * as v from 'valibot';
 import { flag, list, map, number, text } from '../../record/shape.ts';
 import type { Json } from '../../signals.ts';
-import { spell } from '../../telegraphy/alphabet.ts';
+import { spokenWords } from '../../telegraphy/speaking.ts';
 import type { Correspondent, FarBench, FarState } from '../correspondent.ts';
 import { forgetPast, isSending, planMorse, planPrint, planVoice, radiated_W, silence } from '../transmitter.ts';
 
@@ -45,10 +45,6 @@ const COVER_HZ = 3000;
 /** The channel must have been free for so long; then it looks again. */
 const FREE_US = 1_500_000;
 
-/** Call signs in a line are spoken letter by letter. */
-const spoken = (line: string): string =>
-  line.replace(/\b(?=[A-Z0-9]*\d)[A-Z][A-Z0-9]{2,}\b/g, (call) => spell(call).join(' '));
-
 const other = (s: ChatterState, bench: FarBench) =>
   bench.ear.arrivals(bench.now_us).find((a) => Math.abs(a.f_Hz - s.with.kHz * 1000) < COVER_HZ);
 
@@ -62,7 +58,7 @@ function plan(s: ChatterState, bench: FarBench, { by, text }: Line): number {
   const f_Hz = s.with.kHz * 1000;
   if (by === 'print') return planPrint(s.radiation, text, f_Hz, s.with.shift_Hz, s.radiated_W, bench.now_us);
   if (by === 'morse') return planMorse(s.radiation, text, s.with.wpm, f_Hz, s.radiated_W, bench.now_us);
-  return planVoice(s.radiation, spoken(text), f_Hz, s.radiated_W, bench.now_us);
+  return planVoice(s.radiation, spokenWords(text).join(' '), f_Hz, s.radiated_W, bench.now_us);
 }
 
 /** The next line; before it the last one again, if that was covered. */

@@ -1,12 +1,11 @@
 /** Hand key, microphone and what goes over the ears: the operator's own hand, mouth and hearing. */
 import { setup } from 'xstate';
 import type { Edge, SpokenWord } from '../../signals.ts';
+import { spokenWords, WORD_US } from '../../telegraphy/speaking.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 import { prune, put } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 
-/** One spoken word, or one spelled letter or figure, takes this long (common practice: about 150 words a minute, clear and slow). */
-export const WORD_us = 400_000;
 const KEPT_us = 4_000_000;
 
 /** State of the hand. */
@@ -36,7 +35,7 @@ const controls: readonly Control[] = [
     face: 'writing',
     range: { kind: 'text', max: 300, allowed: 'letters, figures, spaces' },
     inside:
-      'Words spoken into the open microphone, 0.4 seconds each. Letting the switch go cuts off what is not yet said.',
+      'Words spoken into the open microphone, 0.4 seconds each; a call sign is spelled, a word a letter. Letting the switch go cuts off what is not yet said.',
   },
   {
     id: 'phones',
@@ -61,21 +60,14 @@ const machine = setup({ types: {} as { events: { type: 'PRESS' } | { type: 'LET_
   states: { quiet: { on: { PRESS: 'talking' } }, talking: { on: { LET_GO: 'quiet' } } },
 });
 
-/** The words of a text: what has a letter or a figure in it, in capitals. */
-export const wordsOf = (text: string): string[] =>
-  text
-    .toUpperCase()
-    .split(/\s+/)
-    .filter((w) => /[\p{L}\p{N}]/u.test(w));
-
 function say(s: HandState, text: string, now_us: number): string | undefined {
   if (!s.set['talk']) return 'press to talk first';
-  const words = wordsOf(text);
+  const words = spokenWords(text);
   if (words.length === 0) return 'nothing to say';
   let t = Math.max(now_us, s.words[s.words.length - 1]?.t1_us ?? 0);
   for (const word of words) {
-    s.words.push({ t0_us: t, t1_us: t + WORD_us, word, by: 'voice' });
-    t += WORD_us;
+    s.words.push({ t0_us: t, t1_us: t + WORD_US, word, by: 'voice' });
+    t += WORD_US;
   }
   return undefined;
 }

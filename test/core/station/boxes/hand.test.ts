@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { hand, WORD_us } from '../../../../src/core/station/boxes/hand.ts';
+import { hand } from '../../../../src/core/station/boxes/hand.ts';
 import { markAt } from '../../../../src/core/station/wave.ts';
+import { WORD_US } from '../../../../src/core/telegraphy/speaking.ts';
 import { Rig } from './rig.ts';
 
 const rig = () => new Rig([hand]).run(1.005);
@@ -13,15 +14,21 @@ test('words are said 0.4 s each while the switch is held, at once', () => {
   const t = r.now_us;
   r.do('hand.say', 'this is quebec – over');
   expect(r.w.words.map((w) => [w.word, w.t0_us - t, w.t1_us - t])).toEqual([
-    ['THIS', 0, WORD_us],
-    ['IS', WORD_us, 2 * WORD_us],
-    ['QUEBEC', 2 * WORD_us, 3 * WORD_us],
-    ['OVER', 3 * WORD_us, 4 * WORD_us],
+    ['THIS', 0, WORD_US],
+    ['IS', WORD_US, 2 * WORD_US],
+    ['QUEBEC', 2 * WORD_US, 3 * WORD_US],
+    ['OVER', 3 * WORD_US, 4 * WORD_US],
   ]);
   expect(r.see('hand.saying')).toBe('THIS IS QUEBEC OVER');
   expect(r.run(0.9).see('hand.saying')).toBe('QUEBEC OVER');
   expect(r.run(1).see('hand.saying')).toBe('');
   expect(r.see('hand.lampTalk')).toBe(true);
+});
+
+test('a call sign that was typed is spelled and takes its time', () => {
+  const r = rig().do('hand.talk', true).do('hand.say', 'QV7K OVER');
+  expect(r.see('hand.saying')).toBe('QUEBEC VICTOR SEVEN KILO OVER');
+  expect(r.run(1).see('hand.saying')).toBe('SEVEN KILO OVER');
 });
 
 test('letting go cuts off the word being said and all after it', () => {
