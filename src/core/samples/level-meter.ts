@@ -5,8 +5,8 @@ import { ratioToDb } from '../quantity/quantity.ts';
 /** Attack and decay of the meter, seconds, as time constants (R.1: 10 ms, and at least 500 ms). */
 export const METER_ATTACK_s = 0.01;
 export const METER_DECAY_s = 0.5;
-/** Volts of S9 at 50 ohm, microvolts. */
-export const S9_uV = 50;
+/** S9: 50 microvolts across a receiver of 50 ohm (R.1), which an EMF of twice that behind 50 ohm puts there, microvolts. */
+export const S9_EMF_uV = 2 * 50;
 /** Decibels between two S units. */
 export const S_UNIT_dB = 6;
 
@@ -27,8 +27,8 @@ export function meterRun(state: MeterState, re: Float64Array, im: Float64Array, 
   return { uV };
 }
 
-/** S units 0..9 and decibels over S9 (0 below it) for a voltage at 50 ohm, microvolts. */
-export function sUnits(uV: number): { readonly s: number; readonly over_dB: number } {
-  const over = 2 * ratioToDb(Math.max(1e-6, uV) / S9_uV);
+/** S units 0..9 and decibels over S9 (0 below it) for an EMF behind 50 ohm, as the receiver's levels are, microvolts. */
+export function sUnits(emf_uV: number): { readonly s: number; readonly over_dB: number } {
+  const over = 2 * ratioToDb(Math.max(1e-6, emf_uV) / S9_EMF_uV);
   return { s: Math.min(9, Math.max(0, 9 + over / S_UNIT_dB)), over_dB: Math.max(0, over) };
 }

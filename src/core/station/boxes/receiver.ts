@@ -151,12 +151,12 @@ export const receiver = {
   bay: 'radio',
   about: 'Receiver for 0.4 to 28 MHz in bands of two megahertz, with beat oscillator and crystal calibrator.',
   source:
-    'Intelligibility: articulation index, French and Steinberg 1947, Kryter 1962 (from memory). Level meter: S9 is 50 microvolts, IARU Region 1 Recommendation R.1. Field to EMF: effective height of a short whip, half its height.',
+    'Intelligibility: articulation index, French and Steinberg 1947, Kryter 1962 (from memory). Level meter: decibels above 1 microvolt EMF, S9 (50 microvolts across 50 ohm, IARU Region 1 Recommendation R.1) at 40. Field to EMF: effective height of a short whip, half its height.',
   controls: receiverControls,
   indicators: [
     { id: 'scale', name: 'Scale', face: 'scale', unit: 'kHz', read: (s: ReceiverState) => scale_kHz(s.set) },
     {
-      // S9 of IARU Region 1 R.1, 50 microvolts, is 34 on this meter; an S point is 6 dB.
+      // Reads EMF: S9 of IARU Region 1 R.1, 50 microvolts across 50 ohm (-73 dBm), is 40 here; an S unit is 6 dB.
       id: 'level',
       name: 'Level',
       face: 'sail',
