@@ -1,8 +1,9 @@
 /** A box from its data and its layout: slab, tracks, faces. */
 import type { Box as StationBox } from '../core/station/box.ts';
 import type { BoxLayout, Spot } from './layout/layout.ts';
-import { mountControl, mountIndicator } from './mounts.ts';
+import { mountControl } from './mounts.ts';
 import { type SlabSpec, slabOps, slabValue } from './props/slab.ts';
+import { mountIndicator } from './shows.ts';
 import { live, type Piece, scenery } from './tiles.ts';
 
 /** A box as the panel needs it: its data. */

@@ -1,41 +1,32 @@
-/** From a control or an indicator and its spot to what is drawn. One entry a face. */
-import type { Json } from '../core/signals.ts';
-import type { Control, Indicator } from '../core/station/box.ts';
-import { blades } from './faces/blades.ts';
+import type { Control } from '../core/station/box.ts';
 import { type CageState, cage } from './faces/cage.ts';
-import { dial } from './faces/dial.ts';
 import { drum } from './faces/drum.ts';
 import { fuse } from './faces/fuse.ts';
 import { handKeyPlan } from './faces/handkeyplan.ts';
 import { jackOps } from './faces/jack.ts';
 import { keyboard } from './faces/keyboard.ts';
-import { type LampState, lamp } from './faces/lamp.ts';
 import { type LimpetSpec, limpet } from './faces/limpet.ts';
 import { mic } from './faces/mic.ts';
 import { type PlungerState, plunger } from './faces/plunger.ts';
 import { push } from './faces/push.ts';
-import { reeds } from './faces/reeds.ts';
-import { sail } from './faces/sail.ts';
 import { tiller } from './faces/tiller.ts';
-import { readout } from './faces/window.ts';
-import type { Sight } from './host.ts';
-import { type Box, grow, inkBox, join } from './kit/bounds.ts';
-import { textWidth } from './kit/metrics.ts';
 import { type Op, solid, words } from './kit/ops.ts';
 import { rrect } from './kit/path.ts';
 import type { Spot } from './layout/layout.ts';
-import { detent, glows, needle, rolled, thrown } from './motion.ts';
+import { detent, rolled, thrown } from './motion.ts';
 import { facePiece, live, type Piece, scenery } from './tiles.ts';
-import { capital, unitText, valueText } from './words.ts';
+import { capital, valueText } from './words.ts';
 
 type Pieces = Piece[];
 type Mount = (full: string, control: Control, spot: Spot) => Pieces;
 
-const labelOf = (name: string, spot: Spot): { label?: string; labelDrop?: number } => ({
+/** Label and its place, for a face. */
+export const labelOf = (name: string, spot: Spot): { label?: string; labelDrop?: number } => ({
   ...(spot.label === '' ? {} : { label: spot.label ?? capital(name) }),
   ...(spot.drop === undefined ? {} : { labelDrop: spot.drop }),
 });
-const over = (spot: Spot): { over?: boolean } => (spot.over ? { over: true } : {});
+/** Whether it stands on a track. */
+export const over = (spot: Spot): { over?: boolean } => (spot.over ? { over: true } : {});
 const wordsOf = ({ range }: Control): readonly string[] =>
   range.kind === 'words' || range.kind === 'switch' ? range.words : [];
 
@@ -241,168 +232,3 @@ export function mountControl(full: string, control: Control, spot: Spot): Pieces
   const drawn = MOUNTS[face]?.(full, control, spot) ?? [];
   return [...drawn, ...valueLine(full, control, spot)];
 }
-
-type Show = (full: string, i: Indicator<never>, spot: Spot) => Pieces;
-
-const round = (v: Json, step: number): number => Math.round(Number(v ?? 0) / step) * step;
-const HOT = new Set(['sender.radiating', 'aerial.foot']);
-
-const SHOWS: Readonly<Record<string, Show>> = {
-  sail: (full, i, spot) => {
-    const [min, max] = [i.min ?? 0, i.max ?? 100];
-    const unit = i.unit ? { unit: unitText(i.unit) } : {};
-    const stop = i.stop === undefined ? {} : { stop: [i.stop, max] as const };
-    return [
-      facePiece(
-        full,
-        sail,
-        {
-          x: spot.x,
-          y: spot.y,
-          s: spot.s,
-          min,
-          max,
-          step: (max - min) / 20,
-          numbers: [min, (min + max) / 2, max],
-          ...unit,
-          ...stop,
-          ...labelOf(i.name, spot),
-          ...spot.more,
-        },
-        (s: Sight) => round(s.see(full), (max - min) / 400),
-        { motion: needle(max - min) },
-      ),
-    ];
-  },
-  lamp: (full, i, spot) => [
-    facePiece(
-      full,
-      lamp,
-      { x: spot.x, y: spot.y, r: spot.s, ...labelOf(i.name, spot), ...spot.more },
-      (s) => ({ state: (s.see(full) === true ? (HOT.has(full) ? 'radiating' : 'lit') : 'dark') as LampState }),
-      { motion: glows, ...over(spot) },
-    ),
-  ],
-  window: (full, i, spot) => {
-    const unit = i.unit ? ` ${unitText(i.unit)}` : '';
-    return [
-      facePiece(
-        full,
-        readout,
-        {
-          x: spot.x,
-          y: spot.y,
-          w: spot.s,
-          h: spot.h ?? 26,
-          frame: true,
-          ...(spot.label === '' ? {} : { label: spot.label ?? capital(i.name) }),
-          ...spot.more,
-        },
-        (s) => `${spot.before ?? ''}${tersely(full, windowText(s.see(full)))}${unit}`,
-      ),
-    ];
-  },
-  reeds: (full, i, spot) => [
-    facePiece(
-      full,
-      reeds,
-      {
-        x: spot.x,
-        y: spot.y,
-        w: spot.s,
-        h: spot.h ?? 62,
-        from: i.min ?? 45,
-        to: i.max ?? 55,
-        step: 1,
-        numbers: true,
-        ...labelOf(i.name, spot),
-        ...spot.more,
-      },
-      (s) => (Number(s.see(full)) > 0 ? round(s.see(full), 0.1) : null),
-    ),
-  ],
-  blades: (full, _i, spot) => [
-    facePiece(
-      full,
-      blades,
-      { x: spot.x, y: spot.y, w: spot.s, h: spot.h ?? spot.s * 1.3, ...(spot.more as object) },
-      (s) => s.see(full) as { mark: number; space: number; lean: number },
-    ),
-  ],
-  scale: (full, _i, spot) => [
-    facePiece(
-      full,
-      dial,
-      {
-        x: spot.x,
-        y: spot.y,
-        w: spot.s,
-        h: spot.h ?? 52,
-        span: 53,
-        step: 1,
-        min: -20,
-        max: 28020,
-        ...(spot.more as object),
-      },
-      (s) => round(s.see(full), 0.005),
-    ),
-  ],
-};
-
-/** Six pegs in one window. */
-const tersely = (full: string, text: string): string =>
-  full === 'tape.rackList' ? text.replaceAll(' columns', '').replaceAll('empty', '–').replace(/[:,]/g, '') : text;
-
-/** What a window shows of a value. */
-export const windowText = (v: Json): string =>
-  v === null ? '–' : typeof v === 'string' || typeof v === 'number' ? String(v) : '';
-
-/** What an indicator looks like at its spot. */
-export const mountIndicator = (full: string, indicator: Indicator<never>, spot: Spot): Pieces =>
-  SHOWS[spot.as ?? indicator.face]?.(full, indicator, spot) ?? [];
-
-const LEAST = 32;
-
-/** Where a face is touched: its ink, at least 32 square. */
-export function hitBox(control: Control, spot: Spot): Box {
-  if (spot.hit) return spot.hit;
-  const { x, y, s } = spot;
-  const face = spot.as ?? control.face;
-  const around = (l: number, t: number, r: number, b: number): Box => ({
-    left: x - l,
-    top: y - t,
-    right: x + r,
-    bottom: y + b,
-  });
-  const box =
-    face === 'tiller'
-      ? around(0.95 * s, 1.15 * s + 6, 0.95 * s, 0.3 * s)
-      : face === 'plunger'
-        ? around(0.6 * s, 1.25 * s, 0.6 * s, 0.5 * s)
-        : face === 'limpet' || face === 'fine'
-          ? around(1.2 * s, 1.2 * s, 1.2 * s, 1.2 * s)
-          : face === 'caged'
-            ? around(s, s, s, 1.3 * s)
-            : face === 'key'
-              ? around(0, 0, 0.62 * s, s)
-              : face === 'microphone'
-                ? around(0.34 * s, 0, 0.34 * s, 1.05 * s)
-                : face === 'fuse'
-                  ? around(0.58 * s, 0.32 * s, 0.58 * s, 0.32 * s)
-                  : face === 'wheel'
-                    ? around(0, 0, s + 10, spot.h ?? 52)
-                    : face === 'push'
-                      ? around(0.55 * s, 0.55 * s, 0.55 * s, 0.55 * s)
-                      : around(s, s, s, s);
-  const [dx, dy] = [Math.max(0, LEAST - (box.right - box.left)) / 2, Math.max(0, LEAST - (box.bottom - box.top)) / 2];
-  return { left: box.left - dx, top: box.top - dy, right: box.right + dx, bottom: box.bottom + dy };
-}
-
-/** Bounds of a printed line of text. */
-export const lineBox = (x: number, base: number, text: string, size = 14): Box => ({
-  left: x,
-  top: base - size,
-  right: x + textWidth(text, size),
-  bottom: base + 0.3 * size,
-});
-export { grow, inkBox, join };

@@ -1,22 +1,23 @@
 /** The control layer of one place: its boxes' controls and readings, cards, tabs. Rebuilt with the place. */
 import type { Control } from '../core/station/box.ts';
 import type { Boxed } from './boxes.ts';
-import { ExplainCard, HeardStrip, NowSlip, readingOf } from './cards.ts';
+import { ExplainCard, NowSlip, readingOf } from './cards.ts';
 import type { Hand, Handle } from './controls/control.ts';
 import { type Design, el, lay, mark, tell } from './controls/dom.ts';
 import { makeControl } from './controls/make.ts';
-import { wordLine } from './controls/writing.ts';
-import { BAYS, type PanelHost, type Place, type Sight } from './host.ts';
+import type { PanelHost, Place, Sight } from './host.ts';
 import { LinkButtons } from './inside/links.ts';
 import type { Box } from './kit/bounds.ts';
-import { textWidth } from './kit/metrics.ts';
 import { LAYOUTS } from './layout/all.ts';
 import { flow } from './layout/flow.ts';
 import type { BoxLayout } from './layout/layout.ts';
 import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
+import { type Bed, box } from './places/bed.ts';
+import { heardPart, papersPart, voicePart } from './places/desk.ts';
 import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
-import { callCard, frequencyChart, logAndForms, messageForm, orderSlip, recognitionCard } from './places/papers.ts';
-import { shelterPieces, TARGETS } from './places/shelter.ts';
+import { messageForm, pageText } from './places/papers.ts';
+import { shelterPieces } from './places/shelter.ts';
+import { bayList, bayTargets, chips, tabs } from './places/tabs.ts';
 import { ribbonView, ribbonWords } from './ribbon.ts';
 import type { Piece } from './tiles.ts';
 
@@ -25,31 +26,6 @@ type Updating = { update(sight: Sight): void };
 
 /** The wide design. */
 export const WIDE = { w: 1280, h: 720 };
-const box = (left: number, top: number, right: number, bottom: number): Box => ({ left, top, right, bottom });
-
-/** Where papers lie on the desk. */
-const ON_DESK: Readonly<Record<string, Box>> = {
-  order: box(164, 132, 404, 372),
-  chart: box(416, 132, 764, 248),
-  calls: box(416, 256, 764, 374),
-  card: box(776, 128, 1084, 376),
-  log: box(30, 382, 690, 668),
-  heard: box(704, 382, 1256, 448),
-  words: box(704, 458, 1256, 668),
-};
-
-const number = (v: unknown, places = 0): string => Number(v ?? 0).toFixed(places);
-/** How a bay stands, in a line. */
-const SUMMARY: Partial<Record<Place, (s: Sight) => string>> = {
-  power: (s) => `bus ${number(s.see('feed.volts'), 1)} V, mains ${number(s.see('inverter.volts'))} V`,
-  radio: (s) =>
-    `sender ${s.standing('sender.readiness')}, ${number(s.see('sender.out'))} W out; receiver ${number(s.see('receiver.scale'), 1)} kHz`,
-  messages: (s) =>
-    `line ${s.standing('line.lever')}, printer ${s.standing('printer.source')}, column ${number(s.see('printer.column'))}`,
-  desk: (s) => `${s.see('desk.utc')} UTC, cards ${s.see('desk.cardsState')}`,
-  outside: (s) =>
-    `whip ${s.see('aerial.height')} m, guard ${s.standing('aerial.guard') === true ? 'on' : 'off'}, earth ${s.standing('aerial.earth') === true ? 'made' : 'not made'}`,
-};
 
 /** Whether a slip with the next step has a place here. */
 const hasNow = (host: PanelHost): boolean => host.manner === 'shown' || (host.guideStep?.() ?? null) !== null;
@@ -99,6 +75,18 @@ export class View {
     this.el.append(this.keysPart());
   }
 
+  /** The layer as parts of a place need it. */
+  private get bed(): Bed {
+    const { hand, host, boxes } = this;
+    return {
+      hand,
+      host,
+      boxes,
+      at: (node, where) => this.at(node, where),
+      follow: (update) => this.updating.push({ update }),
+    };
+  }
+
   private get whole(): Box {
     return box(0, 0, this.design.w, this.design.h);
   }
@@ -127,40 +115,8 @@ export class View {
     return group;
   }
 
-  private tabsPart(place: Place): void {
-    const nav = el('nav', { class: 'pass', 'aria-label': 'Bays' });
-    let x = 24;
-    for (const [i, bay] of BAYS.entries()) {
-      const w = textWidth(bay.name, 16);
-      nav.append(this.tab(bay.place, bay.name, box(x - 8, 88, x + w + 34, 120), place === bay.place, `Alt+${i + 1}`));
-      x += w + 62;
-    }
-    nav.append(this.tab('shelter', 'Whole shelter', box(1112, 88, 1264, 120), false, 'Alt+0'));
-    this.el.append(lay(nav, this.whole, this.design));
-  }
-
-  private tab(place: Place, name: string, where: Box, isHere: boolean, keys: string): HTMLElement {
-    const button = el('button', {
-      type: 'button',
-      class: 'ctl',
-      'aria-label': name,
-      'aria-keyshortcuts': keys,
-      'aria-current': isHere ? 'page' : undefined,
-      'data-place': place,
-    });
-    button.addEventListener('click', () => this.ways.goTo(place));
-    return lay(button, where, this.design);
-  }
-
   private shelterPart(): void {
-    const nav = el('nav', { class: 'pass', 'aria-label': 'Bays' });
-    BAYS.forEach(({ place, name }, i) => {
-      const target = TARGETS[place as keyof typeof TARGETS];
-      const button = this.tab(place, name, target, false, `Alt+${i + 1}`);
-      button.classList.add('ctl--bay');
-      nav.append(button);
-    });
-    this.el.append(lay(nav, this.whole, this.design));
+    this.el.append(bayTargets(this.design, (to) => this.ways.goTo(to)));
     // It grows upward from the desk's edge.
     const { style } = this.at(this.nowSlip.el, box(972, 562, 1248, 682));
     Object.assign(style, { top: 'auto', bottom: `${(100 * 38) / 720}%`, height: 'auto', minHeight: '16.7%' });
@@ -168,12 +124,12 @@ export class View {
   }
 
   private bayPart(place: Exclude<Place, 'shelter'>): void {
-    this.tabsPart(place);
-    if (place === 'desk') this.papersPart();
+    this.el.append(tabs(this.design, (to) => this.ways.goTo(to), place));
+    if (place === 'desk') papersPart(this.bed);
     for (const b of boxesOf(place, this.boxes)) this.boxPart(b, layoutOf(b));
-    if (place === 'desk') this.voicePart();
+    if (place === 'desk') voicePart(this.bed);
     if (place === 'messages') this.messagesPart();
-    if (place === 'radio') this.heardPart(box(30, 352, 936, 382), 1);
+    if (place === 'radio') heardPart(this.bed, box(30, 352, 936, 382), 1);
     this.columnPart(place);
   }
 
@@ -219,37 +175,24 @@ export class View {
   /** On a phone: tabs above, prose and boxes one under the other. */
   private narrowPart(place: Place, { layouts, blocks }: NarrowPlace): void {
     this.el.classList.add('layer--narrow');
-    const nav = el('nav', { class: 'chips', 'aria-label': 'Bays' });
-    for (const [i, bay] of [{ place: 'shelter', name: 'All' } as const, ...BAYS].entries()) {
-      const chip = el(
-        'button',
-        {
-          type: 'button',
-          class: 'chip',
-          'data-place': bay.place,
-          'aria-keyshortcuts': `Alt+${i}`,
-          'aria-current': place === bay.place ? 'page' : undefined,
-          'aria-label': bay.place === 'shelter' ? 'All, whole shelter' : undefined,
-        },
-        bay.name,
-      );
-      chip.addEventListener('click', () => this.ways.goTo(bay.place));
-      nav.append(chip);
-    }
-    this.el.append(nav);
+    this.el.append(chips((to) => this.ways.goTo(to), place));
     const at = (id: string, make: () => HTMLElement) => {
       const where = blocks[id];
       if (where) this.at(make(), where);
     };
     at('now', () => this.nowSlip.el);
     this.updating.push({ update: () => this.nowSlip.update() });
-    if (place === 'desk') this.papersPart(blocks);
-    else if (blocks['heard']) this.heardPart(blocks['heard'], 2);
-    at('page', () => this.pageText());
+    if (place === 'desk') papersPart(this.bed, blocks);
+    else if (blocks['heard']) heardPart(this.bed, blocks['heard'], 2);
+    at('page', () => {
+      const page = pageText();
+      this.updating.push(page);
+      return page.el;
+    });
     for (const { box: b, layout } of layouts) this.boxPart(b, layout);
-    if (place === 'desk') this.voicePart(blocks);
+    if (place === 'desk') voicePart(this.bed, blocks);
     at('form', () => el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...this.forms()));
-    at('bays', () => this.bayList());
+    at('bays', () => bayList(this.bed, (to) => this.ways.goTo(to)));
     if (place === 'shelter') return;
     const why = el('button', { type: 'button', class: 'tile explain__open', 'aria-expanded': 'false' }, 'Explain');
     why.addEventListener('click', () => this.explain());
@@ -262,33 +205,6 @@ export class View {
 
   private forms(): HTMLElement[] {
     return this.host.drill.scenario.papers.messages.map(messageForm);
-  }
-
-  /** The page as text, for a screen too narrow for its lines. */
-  private pageText(): HTMLElement {
-    const text = el('pre', { class: 'mono', tabindex: 0 });
-    this.updating.push({
-      update: (s) => {
-        const lines = ((s.see('printer.page') as string[] | null) ?? []).join('\n');
-        if (text.textContent === lines) return;
-        text.textContent = lines;
-        text.scrollTop = text.scrollHeight;
-      },
-    });
-    return el('section', { class: 'paper paper--page', 'aria-label': 'Printed page' }, el('h2', {}, 'Page'), text);
-  }
-
-  /** Bays as cards that say how they stand. */
-  private bayList(): HTMLElement {
-    const list = el('div', { class: 'bays' });
-    for (const { place, name } of BAYS) {
-      const said = el('span', {});
-      const card = el('button', { type: 'button', class: 'bay', 'data-place': place }, el('b', {}, name), said);
-      card.addEventListener('click', () => this.ways.goTo(place));
-      this.updating.push({ update: (s) => tell(said, SUMMARY[place]?.(s) ?? '') });
-      list.append(card);
-    }
-    return list;
   }
 
   private columnPart(place: Exclude<Place, 'shelter'>): void {
@@ -309,12 +225,6 @@ export class View {
     });
   }
 
-  private heardPart(where: Box, most: number): void {
-    const strip = new HeardStrip(most);
-    this.at(strip.el, where);
-    this.updating.push(strip);
-  }
-
   private messagesPart(): void {
     const form = el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...this.forms());
     form.hidden = true;
@@ -328,41 +238,6 @@ export class View {
     button.addEventListener('click', () => this.form());
     this.updating.push({ update: () => mark(button, 'aria-expanded', String(!form.hidden)) });
     this.at(button, box(34, 124, 162, 156));
-  }
-
-  private papersPart(on: Readonly<Record<string, Box>> = ON_DESK): void {
-    const { papers } = this.host.drill.scenario;
-    const order = orderSlip();
-    this.at(order.el, on['order']!);
-    this.at(frequencyChart(papers.frequencies), on['chart']!);
-    this.at(callCard(papers.calls), on['calls']!);
-    this.updating.push(order);
-    if (papers.card) {
-      const card = recognitionCard(papers.card);
-      this.at(card.el, on['card']!);
-      this.updating.push(card);
-    }
-    const max = this.textMax('desk', 'log');
-    const log = logAndForms(this.hand, papers.messages, max);
-    this.at(log.el, on['log']!);
-    this.updating.push(log);
-  }
-
-  private textMax(boxId: string, id: string): number {
-    const range = this.boxes.find((b) => b.id === boxId)?.controls.find((c) => c.id === id)?.range;
-    return range?.kind === 'text' ? range.max : 120;
-  }
-
-  private voicePart(on: Readonly<Record<string, Box>> = ON_DESK): void {
-    this.heardPart(on['heard']!, 2);
-    const { own, papers } = this.host.drill.scenario;
-    const line = wordLine(this.hand, {
-      own: own.call,
-      calls: papers.calls.map((c) => c.call),
-      max: this.textMax('hand', 'say'),
-    });
-    this.at(line.el, on['words']!);
-    this.updating.push({ update: () => line.update() });
   }
 
   private keysPart(): HTMLElement {

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import type { Control, Box as StationBox } from '../../src/core/station/box.ts';
 import { BOXES } from '../../src/core/station/boxes/list.ts';
 import type { Boxed } from '../../src/panel/boxes.ts';
+import { hitBox } from '../../src/panel/hits.ts';
 import type { Box } from '../../src/panel/kit/bounds.ts';
 import { LAYOUTS } from '../../src/panel/layout/all.ts';
 import { flow } from '../../src/panel/layout/flow.ts';
 import type { BoxLayout } from '../../src/panel/layout/layout.ts';
-import { drumBoxes, hitBox } from '../../src/panel/mounts.ts';
+import { drumBoxes } from '../../src/panel/mounts.ts';
 import { BOXES_OF } from '../../src/panel/places/bays.ts';
 
 const boxes = BOXES as readonly StationBox[];

@@ -1,8 +1,9 @@
 /** From a control and its place to its element. */
 import type { Control } from '../../core/station/box.ts';
+import { hitBox } from '../hits.ts';
 import type { Box } from '../kit/bounds.ts';
 import type { Spot } from '../layout/layout.ts';
-import { drumBoxes, hitBox } from '../mounts.ts';
+import { drumBoxes } from '../mounts.ts';
 import { type Hand, type Handle, nameOf } from './control.ts';
 import { drums } from './drums.ts';
 import { keys } from './keys.ts';

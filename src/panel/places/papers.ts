@@ -22,10 +22,11 @@ const sheet = (name: string, cls: string, ...inside: (Node | string)[]): HTMLEle
   el('section', { class: `paper ${cls}`, 'aria-label': name, tabindex: 0 }, el('h2', {}, name), ...inside);
 
 /** Which frequency serves when, and which stored setting holds it. */
-export function frequencyChart(rows: Papers['frequencies']): HTMLElement {
+export function frequencyChart(rows: Papers['frequencies'], ...more: HTMLElement[]): HTMLElement {
   return sheet(
     'Frequency chart',
     'paper--chart',
+    ...more,
     el(
       'table',
       {},
@@ -54,7 +55,7 @@ export const callCard = (rows: Papers['calls']): HTMLElement =>
   );
 
 /** The recognition card, while it is out: the reply stands where row and column cross. */
-export function recognitionCard(card: NonNullable<Papers['card']>): Handle2 {
+export function recognitionCard(card: NonNullable<Papers['card']>): Paper {
   const table = el(
     'table',
     { class: 'mono' },
@@ -86,7 +87,7 @@ export function recognitionCard(card: NonNullable<Papers['card']>): Handle2 {
 }
 
 /** The order: sealed until it is read. */
-export function orderSlip(): Handle2 {
+export function orderSlip(): Paper {
   const text = el('p', {});
   const node = el('section', { class: 'paper paper--order', 'aria-label': 'Order' }, el('h2', {}, 'Order'), text);
   return {
@@ -109,10 +110,11 @@ export const messageForm = (m: Papers['messages'][number]): HTMLElement =>
     el('pre', { class: 'mono', tabindex: 0 }, m.lines.join('\n')),
   );
 
-type Handle2 = { el: HTMLElement; update(s: Sight): void };
+/** A paper that follows the drill. */
+export type Paper = { el: HTMLElement; update(s: Sight): void };
 
 /** Station log and message forms share one place, a tab each. */
-export function logAndForms(hand: Hand, messages: Papers['messages'], max: number): Handle2 & { line: Handle } {
+export function logAndForms(hand: Hand, messages: Papers['messages'], max: number): Paper & { line: Handle } {
   const line = logLine(hand, 'desk.log', max);
   const list = el('div', { class: 'log__lines', role: 'log', 'aria-label': 'Station log', tabindex: 0 });
   const log = el('section', { class: 'log', 'aria-label': 'Log' }, list, line.pad, line.el);
@@ -162,6 +164,20 @@ export function logAndForms(hand: Hand, messages: Papers['messages'], max: numbe
         ),
       );
       list.scrollTop = list.scrollHeight;
+    },
+  };
+}
+
+/** The page as text, for a screen too narrow for its lines. */
+export function pageText(): Paper {
+  const text = el('pre', { class: 'mono', tabindex: 0 });
+  return {
+    el: el('section', { class: 'paper paper--page', 'aria-label': 'Printed page' }, el('h2', {}, 'Page'), text),
+    update: (s) => {
+      const lines = ((s.see('printer.page') as string[] | null) ?? []).join('\n');
+      if (text.textContent === lines) return;
+      text.textContent = lines;
+      text.scrollTop = text.scrollHeight;
     },
   };
 }

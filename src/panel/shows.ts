@@ -1,0 +1,135 @@
+/** From an indicator and its spot to what is drawn. One entry a face. */
+import type { Json } from '../core/signals.ts';
+import type { Indicator } from '../core/station/box.ts';
+import { blades } from './faces/blades.ts';
+import { dial } from './faces/dial.ts';
+import { type LampState, lamp } from './faces/lamp.ts';
+import { reeds } from './faces/reeds.ts';
+import { sail } from './faces/sail.ts';
+import { readout } from './faces/window.ts';
+import type { Sight } from './host.ts';
+import type { Spot } from './layout/layout.ts';
+import { glows, needle } from './motion.ts';
+import { labelOf, over } from './mounts.ts';
+import { facePiece, type Piece } from './tiles.ts';
+import { capital, unitText } from './words.ts';
+
+type Pieces = Piece[];
+type Show = (full: string, i: Indicator<never>, spot: Spot) => Pieces;
+
+const round = (v: Json, step: number): number => Math.round(Number(v ?? 0) / step) * step;
+const HOT = new Set(['sender.radiating', 'aerial.foot']);
+
+const SHOWS: Readonly<Record<string, Show>> = {
+  sail: (full, i, spot) => {
+    const [min, max] = [i.min ?? 0, i.max ?? 100];
+    const unit = i.unit ? { unit: unitText(i.unit) } : {};
+    const stop = i.stop === undefined ? {} : { stop: [i.stop, max] as const };
+    return [
+      facePiece(
+        full,
+        sail,
+        {
+          x: spot.x,
+          y: spot.y,
+          s: spot.s,
+          min,
+          max,
+          step: (max - min) / 20,
+          numbers: [min, (min + max) / 2, max],
+          ...unit,
+          ...stop,
+          ...labelOf(i.name, spot),
+          ...spot.more,
+        },
+        (s: Sight) => round(s.see(full), (max - min) / 400),
+        { motion: needle(max - min) },
+      ),
+    ];
+  },
+  lamp: (full, i, spot) => [
+    facePiece(
+      full,
+      lamp,
+      { x: spot.x, y: spot.y, r: spot.s, ...labelOf(i.name, spot), ...spot.more },
+      (s) => ({ state: (s.see(full) === true ? (HOT.has(full) ? 'radiating' : 'lit') : 'dark') as LampState }),
+      { motion: glows, ...over(spot) },
+    ),
+  ],
+  window: (full, i, spot) => {
+    const unit = i.unit ? ` ${unitText(i.unit)}` : '';
+    return [
+      facePiece(
+        full,
+        readout,
+        {
+          x: spot.x,
+          y: spot.y,
+          w: spot.s,
+          h: spot.h ?? 26,
+          frame: true,
+          ...(spot.label === '' ? {} : { label: spot.label ?? capital(i.name) }),
+          ...spot.more,
+        },
+        (s) => `${spot.before ?? ''}${tersely(full, windowText(s.see(full)))}${unit}`,
+      ),
+    ];
+  },
+  reeds: (full, i, spot) => [
+    facePiece(
+      full,
+      reeds,
+      {
+        x: spot.x,
+        y: spot.y,
+        w: spot.s,
+        h: spot.h ?? 62,
+        from: i.min ?? 45,
+        to: i.max ?? 55,
+        step: 1,
+        numbers: true,
+        ...labelOf(i.name, spot),
+        ...spot.more,
+      },
+      (s) => (Number(s.see(full)) > 0 ? round(s.see(full), 0.1) : null),
+    ),
+  ],
+  blades: (full, _i, spot) => [
+    facePiece(
+      full,
+      blades,
+      { x: spot.x, y: spot.y, w: spot.s, h: spot.h ?? spot.s * 1.3, ...(spot.more as object) },
+      (s) => s.see(full) as { mark: number; space: number; lean: number },
+    ),
+  ],
+  scale: (full, _i, spot) => [
+    facePiece(
+      full,
+      dial,
+      {
+        x: spot.x,
+        y: spot.y,
+        w: spot.s,
+        h: spot.h ?? 52,
+        span: 53,
+        step: 1,
+        min: -20,
+        max: 28020,
+        ...(spot.more as object),
+      },
+      (s) => round(s.see(full), 0.005),
+    ),
+  ],
+};
+
+/** Six pegs in one window. */
+const tersely = (full: string, text: string): string =>
+  full === 'tape.rackList' ? text.replaceAll(' columns', '').replaceAll('empty', '–').replace(/[:,]/g, '') : text;
+
+/** What a window shows of a value. */
+export const windowText = (v: Json): string =>
+  v === null ? '–' : typeof v === 'string' || typeof v === 'number' ? String(v) : '';
+
+/** What an indicator looks like at its spot. */
+export const mountIndicator = (full: string, indicator: Indicator<never>, spot: Spot): Pieces =>
+  SHOWS[spot.as ?? indicator.face]?.(full, indicator, spot) ?? [];
