@@ -92,3 +92,13 @@ export async function debriefed(page: Page, tool: 'keyboard' | 'mouse'): Promise
   const path = await (await saving).path();
   return { verdict: (await word.textContent()) ?? '', record: readFileSync(path, 'utf8') };
 }
+
+/** Looks inside link `n` of the signal's way, 0 first: by the ribbon, or on a phone by its button and then link by link. */
+export async function lookInside(page: Page, n: number): Promise<void> {
+  const phone = page.getByRole('button', { name: 'Look inside the signal' });
+  if ((await phone.count()) > 0) {
+    await phone.click();
+    for (let i = 0; i < n; i++) await page.getByRole('button', { name: 'link after' }).click();
+  } else await page.locator('.link').nth(n).click();
+  await page.locator('.inside').waitFor();
+}

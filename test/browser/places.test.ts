@@ -4,7 +4,8 @@ import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BAYS, type Place } from '../../src/panel/host.ts';
-import { atWork, NAME, TEXT, watched } from './hand-drill.ts';
+import { LINKS } from '../../src/panel/reach.ts';
+import { atWork, lookInside, NAME, TEXT, watched } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
 import { buildTrainer, openBrowser, serve } from './open.ts';
@@ -113,6 +114,22 @@ describe('places of the panel', () => {
     await page.keyboard.press('Alt+KeyW');
     await page.getByRole('dialog').waitFor();
     expect(await faultsOf(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('the look inside', () => {
+  it.each([
+    ['wide', DESK],
+    ['narrow', PHONE],
+  ])('is without fault at every link while the tape runs, %s', async (_name, viewport) => {
+    const { page, faults, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6, viewport);
+    for (const [n, link] of LINKS.entries()) {
+      await lookInside(page, n);
+      expect(await faultsOf(page), link).toEqual([]);
+      await page.keyboard.press('Escape');
+    }
     expect(faults).toEqual([]);
     await context.close();
   });

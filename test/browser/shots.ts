@@ -3,7 +3,8 @@ import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import type { Place } from '../../src/panel/host.ts';
-import { atWork, NAME, TEXT } from './hand-drill.ts';
+import { LINKS } from '../../src/panel/reach.ts';
+import { atWork, lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
 import { buildTrainer, openBrowser, serve } from './open.ts';
@@ -68,6 +69,10 @@ const shots: Shot[] = [
   },
   ...PLACES.map((place) => ({ name: `cold-${place}`, open: worked(guided, 0, place) })),
   ...PLACES.map((place) => ({ name: `sending-${place}`, open: worked(guided, onAir, place) })),
+  ...LINKS.map((link, i) => ({
+    name: `inside-${i}-${link.replace(' ', '-')}`,
+    open: worked(guided, onAir, 'shelter', (page) => lookInside(page, i)),
+  })),
   { name: 'answered-desk', open: worked(alone, answering, 'desk') },
   { name: 'watch', open: worked(alone, onAir, 'shelter', (page) => page.keyboard.press('Alt+KeyW')) },
   { name: 'debrief-go', open: debrief(alone) },
