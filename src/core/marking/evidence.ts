@@ -62,6 +62,11 @@ export class Evidence {
     return before >= 0 || source.t === line.t ? { v: one.v[pick] as Json, i: source.i } : undefined;
   }
 
+  /** Whether every condition holds by the values at a line. */
+  stoodAt(tests: readonly QuantityTest[], line: Line): boolean {
+    return tests.every((test) => holds(this.valueAt(test.q, line)?.v, test));
+  }
+
   /** Spans of time in which all conditions hold, in order: from the line that made them hold to the line that ended it (or the record's last). */
   spans(tests: readonly QuantityTest[], lines: readonly Line[] = this.lines): { from: Line; to: Line }[] {
     const now = new Map<string, Json>();

@@ -1,15 +1,24 @@
 /** A state kept up for a while. */
+import * as v from 'valibot';
 import { pattern, type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import { list, number } from '../../record/shape.ts';
 import { seconds as asSeconds, measure, notExercised } from '../measure.ts';
 
-/** All of `while` held without a break during the last seconds before the first line that matches `before`. */
+/**
+ * All of `while` held without a break during the last seconds before the first line that matches `before` (and at which
+ * all of `during` stand, if given).
+ */
 export const lasted = measure({
   id: 'lasted',
   about: 'Quantities stood so without a break for a time before a moment.',
-  entries: { while: list(quantityTest, 20, 1), seconds: number(0, 86_400), before: pattern },
-  judge({ while: tests, seconds, before }, evidence) {
-    const moment = evidence.first(before);
+  entries: {
+    while: list(quantityTest, 20, 1),
+    seconds: number(0, 86_400),
+    before: pattern,
+    during: v.optional(list(quantityTest, 20, 1)),
+  },
+  judge({ while: tests, seconds, before, during }, evidence) {
+    const moment = evidence.all(before).find((line) => evidence.stoodAt((during ?? []) as QuantityTest[], line));
     if (!moment) return notExercised('the moment never came');
     const spans = evidence.spans(tests as QuantityTest[], evidence.lines.slice(0, moment.i));
     const last = spans[spans.length - 1];

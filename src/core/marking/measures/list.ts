@@ -6,8 +6,9 @@ import { lasted } from './lasted.ts';
 import { logged } from './logged.ts';
 import { never } from './never.ts';
 import { order } from './order.ts';
+import { printed } from './printed.ts';
 import { state } from './state.ts';
 import { within } from './within.ts';
 
 /** All kinds, one file each. */
-export const MEASURES: readonly Measure[] = [order, state, within, never, lasted, copied, logged, budget];
+export const MEASURES: readonly Measure[] = [order, state, within, never, lasted, copied, printed, logged, budget];

@@ -4,7 +4,7 @@ import { matches } from '../../record/pattern.ts';
 import { pattern, type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
 import { list } from '../../record/shape.ts';
-import { holds, measure, notExercised } from '../measure.ts';
+import { measure, notExercised } from '../measure.ts';
 
 /**
  * No line matches `what` (while all of `while` hold, if given; save those that match `unless`). It is exercised only if
@@ -21,8 +21,7 @@ export const never = measure({
   },
   judge({ what, while: during, unless, given }, evidence) {
     const tests = during as QuantityTest[] | undefined;
-    const stood = (line: Line): boolean =>
-      !tests || tests.every((test) => holds(evidence.valueAt(test.q, line)?.v, test));
+    const stood = (line: Line): boolean => evidence.stoodAt(tests ?? [], line);
     const bad = evidence.all(what).filter((line) => stood(line) && !(unless && matches(line, unless)));
     if (bad.length > 0) {
       const value = bad.length === 1 ? 'once' : `${bad.length} times`;
