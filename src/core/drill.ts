@@ -11,22 +11,23 @@ import { BOXES, CORRESPONDENTS, ENGINE } from './catalogue.ts';
 import { DistantStations } from './distant/distant.ts';
 import { Ether, type EtherState, type Surroundings } from './ether/ether.ts';
 import type { View } from './guide/view.ts';
+import { type CircuitTo, circuitsOf } from './inside/circuits.ts';
 import { type Inside, insideOf, type LinkName } from './inside/inside.ts';
 import { type Far, radiatesAt, type Scene } from './inside/scene.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
-import { type Circuit, eastOf } from './physics/circuit.ts';
-import { type GroundName, grounds } from './physics/ground-wave/ground.ts';
 import { micros } from './quantity/quantity.ts';
 import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
 import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
 import type { Listening } from './samples/receiver-input.ts';
-import type { Deed, Happening, Scenario, StationSpec, World } from './scenario/scenario.ts';
+import { foundOf } from './scenario/found.ts';
+import type { Deed, Happening, Scenario } from './scenario/scenario.ts';
 import type { ControlValue, Ear, Json, Radiation } from './signals.ts';
-import type { Control, Found } from './station/box.ts';
+import type { Control } from './station/box.ts';
 import { listeningOf } from './station/boxes/receiver-listening.ts';
 import { Station, type StationState } from './station/station.ts';
 
+export type { CircuitTo } from './inside/circuits.ts';
 export type { Inside, LinkName } from './inside/inside.ts';
 export { ladder_MHz, type ReachChart, ReachWork } from './physics/circuit.ts';
 
@@ -96,10 +97,10 @@ export class Drill implements View {
       this.station = new Station(BOXES, from.station, stationHost);
       return;
     }
-    this.station = Station.found(BOXES, scenario.own.call, foundOf(scenario), stationHost);
+    this.station = Station.found(BOXES, scenario.own.call, foundOf(scenario, boxIds), stationHost);
     this.distant.start();
     for (const h of scenario.happenings) if ('at_s' in h) schedule(this.queue, h.at_s * 1e6, 'happening', h.id);
-    schedule(this.queue, scenario.time_limit_min * 60e6, 'limit', null);
+    schedule(this.queue, Math.round(scenario.time_limit_min * 60e6 * stretch), 'limit', null);
   }
 
   /** Time since the drill began, whole microseconds. */
@@ -181,14 +182,7 @@ export class Drill implements View {
 
   /** Circuits to the distant stations, and to nobody in particular farther off, for the reach chart. */
   circuits(): CircuitTo[] {
-    const { world, stations } = this.scenario;
-    const away = FAR_OFF_KM.map((km) => ({
-      call: '',
-      place: 'somewhere',
-      path: [{ ground: 'average', km }],
-      with: null,
-    }));
-    return [...stations, ...away].map((s) => circuitTo(s, world));
+    return circuitsOf(this.scenario);
   }
 
   control(name: string): Control | undefined {
@@ -222,7 +216,8 @@ export class Drill implements View {
     const air = spec && radiation(spec.call);
     if (!spec || !air) return null;
     const { call, place, path } = spec;
-    return { call, place, path, radiation: air, ear: this.ether.earOf(call), ...receiverOf(this.distant.state[call]) };
+    const receiver = this.distant.receiver(call);
+    return receiver ? { call, place, path, radiation: air, ear: this.ether.earOf(call), ...receiver } : null;
   }
 
   private linesSince(since_us: number): Line[] {
@@ -275,65 +270,12 @@ export class Drill implements View {
   }
 }
 
+const boxIds = BOXES.map((b) => b.id);
 const SILENT = { station: '', emission: 'N0N' as const, steps: [], words: [], depth: 0 };
-const FAR_SHIFT_HZ = 400;
-
-/** Where a distant station's receiver stands: netted to what it copies, else on its channel. */
-function receiverOf(state: unknown): Pick<Far, 'tuned_Hz' | 'shift_Hz'> {
-  const s = state as {
-    copier?: { tuned_Hz: number } | null;
-    off_Hz?: number;
-    with?: { kHz?: number; shift_Hz?: number };
-  };
-  const channel_Hz = 1000 * (s.with?.kHz ?? 0) + (s.off_Hz ?? 0);
-  return { tuned_Hz: s.copier?.tuned_Hz ?? channel_Hz, shift_Hz: s.with?.shift_Hz ?? FAR_SHIFT_HZ };
-}
-
-/** A circuit with the name of its far end. */
-export type CircuitTo = Circuit & { readonly call: string; readonly place: string; readonly km: number };
-
-/** The far end lies due east, as the ether has it: a scenario gives a path's length, not its bearing. */
-function circuitTo(
-  { call, place, path, with: params }: Omit<StationSpec, 'kind'>,
-  { at, date, R12, noise }: World,
-): CircuitTo {
-  const km = path.reduce((sum, p) => sum + p.km, 0);
-  const power = (params as { power_W?: unknown } | null)?.power_W;
-  return {
-    call,
-    place,
-    km,
-    from: at,
-    to: eastOf(at, km),
-    sections: path.map((p) => ({ ground: grounds[p.ground as GroundName], d_km: p.km })),
-    month: Number(date.slice(5, 7)),
-    R12,
-    noise,
-    power_W: typeof power === 'number' ? power : FULL_W,
-  };
-}
-const FULL_W = 120;
-const FAR_OFF_KM = [100, 300, 900];
 
 function secondsOf(utc: string): number {
   const [h = 0, m = 0, s = 0] = utc.split(':').map(Number);
   return h * 3600 + m * 60 + s;
-}
-
-/** `box.thing` names of the scenario, sorted to their boxes. */
-function foundOf({ own, order }: Scenario): Record<string, Found> {
-  const found: Record<string, Found> = Object.fromEntries(BOXES.map((b) => [b.id, { controls: {}, inner: {} }]));
-  const put = (part: 'controls' | 'inner', from: Record<string, Json>) => {
-    for (const [name, value] of Object.entries(from)) {
-      const dot = name.indexOf('.');
-      const box = found[name.slice(0, dot)];
-      if (box) (box[part] as Record<string, Json>)[name.slice(dot + 1)] = value;
-    }
-  };
-  put('inner', { 'desk.order': order.task });
-  put('controls', own.controls);
-  put('inner', own.inner);
-  return found;
 }
 
 /** What the ether must know: climate, and the route to each distant station. */

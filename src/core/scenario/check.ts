@@ -2,7 +2,8 @@
 import { meant } from '../record/places.ts';
 import type { Json } from '../signals.ts';
 import { encode } from '../telegraphy/ita2.ts';
-import type { Action, Condition, Kinds, Scenario, Tune } from './scenario.ts';
+import { drawsIn } from './draws.ts';
+import type { Action, Condition, Draw, Kinds, Scenario, Tune } from './scenario.ts';
 import { LINE_CHARS } from './schema.ts';
 import { misfitOf } from './settings.ts';
 
@@ -287,6 +288,15 @@ class Checker {
 function badControl(text: string, ends: boolean): { at: number; char: string } | undefined {
   const at = Array.from(text).findIndex((c) => c < ' ' && !(ends && c === '\n'));
   return at < 0 ? undefined : { at, char: text[at] as string };
+}
+
+/** Draws that nothing in the scenario's body (draws still open) and no other draw refers to: a slip of the pen, or forgotten. */
+export function unusedDraws(draws: Record<string, Draw>, body: Json): Finding[] {
+  const used = new Set(drawsIn(JSON.stringify(body)));
+  for (const draw of Object.values(draws)) if ('with' in draw) used.add(draw.with);
+  return Object.keys(draws)
+    .filter((name) => !used.has(name))
+    .map((name) => ({ path: ['draws', name], code: 'unused-draw', expected: 'a draw that something uses', key: true }));
 }
 
 /** Everything in a scenario that names what does not exist or does not fit. */

@@ -3,7 +3,7 @@ import { type Located, meant } from '../record/places.ts';
 import { type Fault, faults } from '../record/shape.ts';
 import type { Json } from '../signals.ts';
 import { castScenario, cellsOf } from './cast.ts';
-import { checkScenario, type Finding } from './check.ts';
+import { checkScenario, type Finding, unusedDraws } from './check.ts';
 import { drawsIn, facesOf, fill, MAX_FACES, probes, valuesAt } from './draws.ts';
 import { normal } from './normal.ts';
 import type { Draw, Kinds, Scenario, ScenarioSource } from './scenario.ts';
@@ -122,6 +122,7 @@ export function readScenario(
   if (errors.list.length > 0) return { ok: false, errors: errors.list };
   const { draws: _, ...body } = isBag(root) ? root : ({} as Bag);
   checkReferences(body, [], Object.keys(draws), errors);
+  for (const f of unusedDraws(draws, body)) errors.add(f);
   const shape = scenarioShape(kinds);
   for (const probe of probes(draws)) {
     const values = valuesAt(draws, probe);
