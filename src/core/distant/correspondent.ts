@@ -23,6 +23,9 @@ export type FarBench = {
 /** State of one distant station: plain data. `radiation` is what it puts on the air (history and plan). */
 export type FarState = { call: string; radiation: Radiation };
 
+/** Where a distant receiver stands: middle of its passband and shift of its terminal unit, Hz. */
+export type FarReceiver = { tuned_Hz: number; shift_Hz: number };
+
 /** A kind of distant station. Methods may change `s` and nothing else. */
 export interface Correspondent<S extends FarState = FarState, P = unknown> {
   id: string;
@@ -33,6 +36,8 @@ export interface Correspondent<S extends FarState = FarState, P = unknown> {
   start(call: string, params: P, bench: FarBench): S;
   /** A wake-up that it asked for. */
   woken(s: S, event: Json, bench: FarBench): void;
+  /** Where its receiver stands now. */
+  receiver(s: S): FarReceiver;
   /** Somebody's radiation changed (own or another's); look at `bench.ear` if interested. */
   stirred?(s: S, bench: FarBench): void;
 }

@@ -2,7 +2,7 @@
 import { cancel, type Queue, schedule } from '../kernel/queue.ts';
 import type { LineBody } from '../record/record.ts';
 import type { Ear, Json, Radiation } from '../signals.ts';
-import type { Correspondent, FarBench, FarState } from './correspondent.ts';
+import type { Correspondent, FarBench, FarReceiver, FarState } from './correspondent.ts';
 
 /** What the drill lends its distant stations. */
 export type DistantHost = {
@@ -65,6 +65,12 @@ export class DistantStations {
   /** What they put on the air. */
   radiations(): Radiation[] {
     return this.specs.flatMap(({ call }) => this.state[call]?.radiation ?? []);
+  }
+
+  /** Where a station's receiver stands now; undefined when nobody has that call sign. */
+  receiver(call: string): FarReceiver | undefined {
+    const s = this.state[call];
+    return s && this.kind(call).receiver(s);
   }
 
   private kind(call: string): Correspondent {

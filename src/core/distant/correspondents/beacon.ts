@@ -54,6 +54,7 @@ export const beacon: Correspondent<BeaconState, Params> = {
       isOn: given.on,
     };
   },
+  receiver: ({ with: { kHz, shift_Hz } }) => ({ tuned_Hz: kHz * 1000, shift_Hz }),
   stirred(s, bench) {
     forgetPast(s.radiation, bench.now_us);
   },

@@ -99,6 +99,7 @@ export const chatter: Correspondent<ChatterState, Params> = {
       covered: false,
     };
   },
+  receiver: ({ with: { kHz, shift_Hz } }) => ({ tuned_Hz: kHz * 1000, shift_Hz }),
   stirred(s, bench) {
     const { now_us } = bench;
     forgetPast(s.radiation, now_us);

@@ -46,6 +46,7 @@ export const post: Correspondent<PostState, Params> = {
       turns: 0,
     };
   },
+  receiver: (s) => ({ tuned_Hz: s.copier?.tuned_Hz ?? tuned_Hz(s), shift_Hz: s.with.shift_Hz }),
   stirred(s, bench) {
     const { now_us, seed, ear } = bench;
     forgetPast(s.radiation, now_us);
