@@ -19,7 +19,11 @@ const table = [
 
 describe('the documents', () => {
   it('list every sampled quantity, its unit and step', () => {
-    if (process.env['KEYDOWN_WRITE']) writeFileSync('DEVELOPERS.md', developers.replace(MARK, (all, old: string) => all.replace(old, table)));
+    if (process.env['KEYDOWN_WRITE'])
+      writeFileSync(
+        'DEVELOPERS.md',
+        developers.replace(MARK, (all, old: string) => all.replace(old, table)),
+      );
     else expect(MARK.exec(developers)?.[1]).toBe(table);
   });
 
@@ -32,7 +36,9 @@ describe('the documents', () => {
 
   it('name only files that exist', () => {
     for (const text of [readme, developers]) {
-      for (const [, path] of text.matchAll(/`((?:core|panel|pages|sound|store|cli|src|test|scenarios|assets)\/[\w./-]+)`/g)) {
+      for (const [, path] of text.matchAll(
+        /`((?:core|panel|pages|sound|store|cli|src|test|scenarios|assets)\/[\w./-]+)`/g,
+      )) {
         const found = [path as string, `src/${path}`].some((p) => existsSync(p));
         expect([path, found]).toEqual([path, true]);
       }

@@ -1,7 +1,7 @@
 /** A distant operator's ear: words through the receiver's passband, an utterance at a time. */
 import { uniform } from '../kernel/dice.ts';
-import { dbToRatio, ratioToDb } from '../quantity/quantity.ts';
-import { intelligibility, voiceSnr } from '../samples/voice.ts';
+import { UTTERANCE_GAP_US } from '../record/air-watch.ts';
+import { voiceChance, wordSnr } from '../samples/voice.ts';
 import type { Ear, HeardWord } from '../signals.ts';
 
 /** A transmission that runs: words made out so far, its first and last instant, how the last word stood above the noise. */
@@ -15,28 +15,24 @@ export type Listener = { seed: number; call: string; tuned_Hz: number };
 
 /** A receiver for voice as wide as this hears a carrier up to half of it off. */
 export const VOICE_HZ = 6000;
-const GAP_US = 700_000;
+/** Its own noise lies so far under the external noise of an HF band (ITU-R P.372) that it counts for nothing, dB. */
+const OWN_NOISE_DB = -60;
 const LOST = '...';
 
 /** An ear that has heard nothing. */
 export const newHearing = (now_us: number): Hearing => ({ upTo_us: now_us, open: [] });
 
-/** Speech above the noise, other carriers in the passband counted as noise, dB. */
-function snrOf(w: HeardWord, ear: Ear): number {
-  const others = ear
-    .arrivals(w.t1_us - 1)
-    .filter((a) => a.station !== w.station && Math.abs(a.f_Hz - w.f_Hz) < VOICE_HZ / 2)
-    .reduce((sum, a) => sum + dbToRatio(a.cn0_dB) / VOICE_HZ, 0);
-  return voiceSnr(w.cn0_dB - ratioToDb(1 + others), w.depth, VOICE_HZ);
+/** A word as this ear has it, and how it stood above the noise, dB. */
+function make(w: HeardWord, ear: Ear, { seed, call, tuned_Hz }: Listener): { said: string; snr_dB: number } {
+  const rx = { tuned_Hz, bandwidth_Hz: VOICE_HZ, innerNoise_dB: OWN_NOISE_DB };
+  const others = ear.arrivals(w.t1_us - 1);
+  const isMadeOut = uniform(seed, `ear ${call} ${w.station}`, w.t1_us) < voiceChance(w, others, rx);
+  return { said: isMadeOut ? w.word : LOST, snr_dB: wordSnr(w, others, rx) };
 }
-
-// Spelling words, figures and prowords are one short list that both know.
-const isMadeOut = (w: HeardWord, snr_dB: number, { seed, call }: Listener): boolean =>
-  uniform(seed, `ear ${call} ${w.station}`, w.t1_us) < intelligibility(snr_dB, 'spelling');
 
 /** The voice that a word belongs to; a voice that has paused begins anew. */
 function voiceOf(h: Hearing, w: HeardWord): Open {
-  const known = h.open.find((o) => o.station === w.station && w.t0_us - o.last_us <= GAP_US);
+  const known = h.open.find((o) => o.station === w.station && w.t0_us - o.last_us <= UTTERANCE_GAP_US);
   if (known) return known;
   const open = { station: w.station, words: [], from_us: w.t0_us, last_us: w.t0_us, snr_dB: 0 };
   h.open.push(open);
@@ -49,12 +45,13 @@ export function listen(h: Hearing, ear: Ear, now_us: number, who: Listener, isDe
     if (isDeaf || w.by !== 'voice' || Math.abs(w.f_Hz - who.tuned_Hz) > VOICE_HZ / 2) continue;
     const open = voiceOf(h, w);
     open.last_us = w.t1_us;
-    open.snr_dB = snrOf(w, ear);
-    open.words.push(isMadeOut(w, open.snr_dB, who) ? w.word : LOST);
+    const { said, snr_dB } = make(w, ear, who);
+    open.snr_dB = snr_dB;
+    open.words.push(said);
   }
   h.upTo_us = now_us;
   if (h.open.length === 0) return [];
-  const over = h.open.filter((o) => now_us - o.last_us >= GAP_US);
+  const over = h.open.filter((o) => now_us - o.last_us >= UTTERANCE_GAP_US);
   if (over.length > 0) h.open = h.open.filter((o) => !over.includes(o));
   return over
     .filter(({ words }) => words.some((word) => word !== LOST))

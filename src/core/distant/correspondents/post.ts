@@ -61,7 +61,7 @@ export const post: Correspondent<PostState, Params> = {
     if (event === 'unanswered') return s.copier ? bench.after(BUSY_US, event) : receipt(s, bench, true);
     const wake = event as { sent?: Then } & Wake;
     if (wake.sent !== undefined) return sent(s, bench, wake.sent);
-    if (wake.then !== undefined) return send(s, bench, wake);
+    if (wake.after !== undefined) return send(s, bench, wake);
     Object.assign(s.with, v.parse(told, event));
   },
 };

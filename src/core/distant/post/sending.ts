@@ -6,7 +6,7 @@ import { isSending, planPrint, planVoice } from '../transmitter.ts';
 import { delay_us, note, type PostState, type Then, tuned_Hz } from './state.ts';
 
 /** Words or print that wait to be sent. */
-export type Wake = { words?: string; print?: string; then: Then };
+export type Wake = { words?: string; print?: string; after: Then };
 
 /** A carrier this near holds it back; it looks again after so long. */
 const BUSY_HZ = 3000;
@@ -22,16 +22,16 @@ export const SAY_AGAIN = 'SAY AGAIN OVER';
 const opening = (to: string): string => (to === '' ? 'STATION CALLING' : spell(to).join(' '));
 
 /** Say something to the partner (or to another). What it meant to say before is dropped. */
-export function answer(s: PostState, bench: FarBench, words: string, then: Then = null, to = s.partner): void {
-  if (words !== SAY_AGAIN) s.said = { words, then };
+export function answer(s: PostState, bench: FarBench, words: string, after: Then = null, to = s.partner): void {
+  if (words !== SAY_AGAIN) s.said = { words, after };
   bench.forget((e) => (e as Wake | null)?.words !== undefined);
   const whole = `${opening(to)} THIS IS ${spell(s.call).join(' ')} ${words}`;
-  bench.after(delay_us(s, bench), { words: whole, then } satisfies Wake as Json);
+  bench.after(delay_us(s, bench), { words: whole, after } satisfies Wake as Json);
 }
 
 /** Print something. */
-export function print(s: PostState, bench: FarBench, text: string, then: Then): void {
-  bench.after(delay_us(s, bench), { print: `\n${text}\n`, then } satisfies Wake as Json);
+export function print(s: PostState, bench: FarBench, text: string, after: Then): void {
+  bench.after(delay_us(s, bench), { print: `\n${text}\n`, after } satisfies Wake as Json);
 }
 
 /** Send what waits, as soon as the channel is free. */
@@ -45,8 +45,8 @@ export function send(s: PostState, bench: FarBench, wake: Wake): void {
     wake.words !== undefined
       ? planVoice(s.radiation, wake.words, f_Hz, s.radiated_W, now_us)
       : planPrint(s.radiation, wake.print ?? '', f_Hz, s.with.shift_Hz, s.radiated_W, now_us);
-  if (wake.then && 'receipted' in wake.then) note(s, bench, 'receipting', { message: wake.then.receipted });
-  bench.after(end_us - now_us, { sent: wake.then } as Json);
+  if (wake.after && 'receipted' in wake.after) note(s, bench, 'receipting', { message: wake.after.receipted });
+  bench.after(end_us - now_us, { sent: wake.after } as Json);
 }
 
 /** From now on a reply is awaited. */
@@ -58,14 +58,14 @@ function awaitReply(s: PostState, bench: FarBench): void {
 }
 
 /** The last word or letter is out. */
-export function sent(s: PostState, bench: FarBench, then: Then): void {
-  if (!then) return;
-  if ('challenged' in then) note(s, bench, 'challenged', then.challenged);
-  if ('challenged' in then || 'waiting' in then) awaitReply(s, bench);
-  if ('answered' in then) note(s, bench, 'answered', then.answered);
-  if ('offered' in then) note(s, bench, 'offered', { by: s.partner, ...then.offered });
-  if ('asked' in then) note(s, bench, 'asked', { for: then.asked });
-  if (!('receipted' in then)) return;
-  note(s, bench, 'receipted', { message: then.receipted });
-  if (!then.again) bench.after(UNANSWERED_US * bench.stretch, 'unanswered');
+export function sent(s: PostState, bench: FarBench, after: Then): void {
+  if (!after) return;
+  if ('challenged' in after) note(s, bench, 'challenged', after.challenged);
+  if ('challenged' in after || 'waiting' in after) awaitReply(s, bench);
+  if ('answered' in after) note(s, bench, 'answered', after.answered);
+  if ('offered' in after) note(s, bench, 'offered', { by: s.partner, ...after.offered });
+  if ('asked' in after) note(s, bench, 'asked', { for: after.asked });
+  if (!('receipted' in after)) return;
+  note(s, bench, 'receipted', { message: after.receipted });
+  if (!after.again) bench.after(UNANSWERED_US * bench.stretch, 'unanswered');
 }

@@ -74,7 +74,7 @@ export type PostState = FarState & {
   message: string;
   copied: Copied | null;
   /** What it said last. */
-  said: { words: string; then: Then } | null;
+  said: { words: string; after: Then } | null;
   /** Throws of its dice so far. */
   turns: number;
 };

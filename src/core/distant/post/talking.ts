@@ -64,7 +64,7 @@ export function late(s: PostState, bench: FarBench): void {
   else doubt(s, bench, 'silent');
 }
 
-type Reply = { words: string; then: Then };
+type Reply = { words: string; after: Then };
 
 /** The reply to their challenge, or null when the card does not have it. */
 function ownReply(s: PostState, bench: FarBench, row: string, column: string): Reply | null {
@@ -77,7 +77,7 @@ function ownReply(s: PostState, bench: FarBench, row: string, column: string): R
   const given = isWrong ? (a === b ? `${a}${a === 'Z' ? 'A' : 'Z'}` : b + a) : cell;
   return {
     words: `I AUTHENTICATE ${spell(given).join(' ')} OVER`,
-    then: { answered: { row, column, right: !isWrong } },
+    after: { answered: { row, column, right: !isWrong } },
   };
 }
 
@@ -97,8 +97,8 @@ function judge(s: PostState, bench: FarBench, t: Transmission, reply: string, be
 /** What was said last, once more; a challenge said again gives its time anew. */
 function sayAgain(s: PostState, bench: FarBench): void {
   rest(s, bench);
-  const { words, then } = s.said ?? { words: 'OVER', then: null };
-  answer(s, bench, words.startsWith('I SAY AGAIN') ? words : `I SAY AGAIN ${words}`, then);
+  const { words, after } = s.said ?? { words: 'OVER', after: null };
+  answer(s, bench, words.startsWith('I SAY AGAIN') ? words : `I SAY AGAIN ${words}`, after);
 }
 
 /** A first call. */
@@ -130,7 +130,7 @@ function inContact(s: PostState, bench: FarBench, t: Transmission, u: Utterance)
   const theirs = intent(t, 'challenge');
   if (theirs) {
     const own = ownReply(s, bench, theirs.row, theirs.column);
-    return own ? answer(s, bench, own.words, own.then) : answer(s, bench, SAY_AGAIN);
+    return own ? answer(s, bench, own.words, own.after) : answer(s, bench, SAY_AGAIN);
   }
   const offer = intent(t, 'offer');
   if (offer?.by === 'teleprinter') {
