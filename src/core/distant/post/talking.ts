@@ -91,7 +91,7 @@ function judge(s: PostState, bench: FarBench, t: Transmission, reply: string, be
   note(s, bench, 'accepted', { by: s.partner });
   const theirs = intent(t, 'challenge');
   const own = theirs && ownReply(s, bench, theirs.row, theirs.column);
-  answer(s, bench, `ROGER ${own?.words ?? 'OVER'}`, own?.then ?? null);
+  answer(s, bench, `ROGER ${own?.words ?? 'OVER'}`, own?.after ?? null);
 }
 
 /** What was said last, once more; a challenge said again gives its time anew. */
