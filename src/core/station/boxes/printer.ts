@@ -14,8 +14,10 @@ import { printerControls } from './printer-controls.ts';
 /** Rated speed at 50 Hz, bauds; length of the keyboard's stop, units. */
 export const RATED_Bd = 50;
 const STOP_units = 1.5;
-/** Least supply that turns the motor, V; run-up and run-down, s. */
-const LEAST_V = 180;
+/** Supply at which the motor starts, and that at which it stalls, V (ours): what it takes must not stop it again. */
+const STARTS_V = 180;
+const STALLS_V = 150;
+/** Its run-up and run-down, s. */
 const RUN_UP_s = 2;
 const RUN_DOWN_s = 1;
 /** Taken from the mains-type supply, W: running, and four times that while running up (common practice for small motors). */
@@ -55,7 +57,8 @@ const KEYS: Readonly<Record<string, number>> = { LTRS, FIGS, CR, LF, SPACE, BLAN
 export const keyCode = (name: string): number | null =>
   KEYS[name.toUpperCase()] ?? (/^[A-Za-z]$/.test(name) ? codeOf(name, 'letters') : null);
 
-const hasPower = (s: PrinterState, w: Wires): boolean => s.set['motor'] === true && w.mains_V > LEAST_V;
+const hasPower = (s: PrinterState, w: Wires): boolean =>
+  s.set['motor'] === true && w.mains_V > (s.mode === 'still' ? STARTS_V : STALLS_V);
 
 /** Bauds at which the machine turns now. */
 const baud = (s: PrinterState, w: Wires): number => RATED_Bd * ((w.mains_Hz || 50) / 50) * (1 + s.speedError) * s.speed;

@@ -23,7 +23,9 @@ import {
 // At 50 Hz: 7.5 units of 20 ms, a character each 150 ms.
 const RATED_Bd = 50;
 const STOP_units = 1.5;
-const LEAST_V = 180;
+/** Supply at which its motor starts, and that at which it stalls, V (ours): what it takes must not stop it again. */
+const STARTS_V = 180;
+const STALLS_V = 150;
 const KEPT_us = 4_000_000;
 /** Taken from the mains-type supply by a running reader, and by the punch standing ready, W (ours). */
 const READ_W = 15;
@@ -45,7 +47,7 @@ const machine = setup({
   },
 });
 
-const hasMains = (w: Wires): boolean => w.mains_V > LEAST_V;
+const turns = (w: Wires, before: boolean): boolean => w.mains_V > (before ? STALLS_V : STARTS_V);
 const peg = (s: TapeState): number => Number(s.set['rack']) - 1;
 
 const PUSHES: Readonly<Record<string, (s: TapeState) => string | undefined>> = {
@@ -83,7 +85,7 @@ function punchNew(s: TapeState, w: Wires): void {
 }
 
 function moveReader(s: TapeState, w: Wires, bench: Bench): void {
-  const isDriven = s.set['run'] === true && hasMains(w);
+  const isDriven = s.set['run'] === true && turns(w, s.mode !== 'stopped');
   if (!isDriven && s.mode !== 'stopped') bench.fire('STOP');
   if (isDriven && s.mode === 'stopped') bench.fire('RUN');
   // The tape has drooped again behind the punch: the slack arm lets the reader go on.
@@ -155,7 +157,7 @@ export const tape = {
   },
   settle(s, w, bench) {
     const { now_us } = bench;
-    w.punching = s.set['punch'] === true && hasMains(w);
+    w.punching = s.set['punch'] === true && turns(w, w.punching);
     punchNew(s, w);
     moveReader(s, w, bench);
     w.tapeOut = s.out;

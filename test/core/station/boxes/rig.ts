@@ -7,9 +7,9 @@ import type { Box, BoxState, Found } from '../../../../src/core/station/box.ts';
 import { Station, type StationHost, type StationState } from '../../../../src/core/station/station.ts';
 import type { Wires } from '../../../../src/core/station/wires.ts';
 
-type BenchSupply = BoxState & { volts: number; hertz: number };
+type BenchSupply = BoxState & { volts: number; hertz: number; sag: number };
 
-/** Bench supply: mains and bus for every box under test. */
+/** Bench supply, which sags by `sag` volts a watt: mains and bus for every box under test. */
 export const supply = {
   id: 'supply',
   name: 'Bench supply',
@@ -26,11 +26,12 @@ export const supply = {
     set: {},
     volts: Number(found.inner['volts'] ?? 230),
     hertz: Number(found.inner['hertz'] ?? 50),
+    sag: Number(found.inner['sag'] ?? 0),
   }),
   settle(s: BenchSupply, w: Wires) {
     w.bus_V = 28;
     w.live.terminal = w.live.receiver = w.live.sender = true;
-    w.mains_V = s.volts;
+    w.mains_V = s.volts - s.sag * (w.mains_W.printer + w.mains_W.tape);
     w.mains_Hz = s.hertz;
   },
 } satisfies Box<BenchSupply>;

@@ -28,6 +28,19 @@ test('the punch copies what runs through the printer, and only while it is on', 
   expect(punched(r).length).toBe(4);
 });
 
+test('a weak supply that sags under reader, punch and printer does not make them start and stop for ever', () => {
+  const r = new Rig([tape, printer, line], {
+    supply: { inner: { volts: 180.4, sag: 0.03 } },
+    tape: { inner: { reader: 'RYRYRYRYRYRY' }, controls: { run: true, punch: true } },
+    printer: { controls: { motor: true } },
+  }).run(1);
+  const changes = r.notes.filter((n) => n.k === 'mode');
+  expect(changes.map((n) => n.k === 'mode' && [n.box, n.mode])).toEqual([
+    ['tape', 'running'],
+    ['printer', 'runUp'],
+  ]);
+});
+
 test('holes only add: a character punched over another is the OR of both', () => {
   fc.assert(
     fc.property(fc.integer({ min: 0, max: 31 }), fc.integer({ min: 0, max: 31 }), (a, b) => {
