@@ -1,5 +1,6 @@
 /** What an ear makes of words on the air: a die a word, and words gathered into transmissions. */
 import { uniform } from '../kernel/dice.ts';
+import { UTTERANCE_GAP_US } from '../record/air-watch.ts';
 import type { LineBody } from '../record/record.ts';
 import type { HeardWord } from '../signals.ts';
 import type { Caption } from './wires.ts';
@@ -14,8 +15,6 @@ export type Heard = {
 /** An ear that has heard nothing. */
 export const nothingHeard = (): Heard => ({ captions: [], n: 0, open: [] });
 
-/** A voice that pauses for so long has ended. */
-export const PAUSE_us = 700_000;
 const KEPT = 20;
 const LOST = '...';
 /** Under this chance an ear does not even notice that somebody speaks. */
@@ -23,7 +22,7 @@ const UNNOTICED = 0.05;
 
 // A word in Morse is known only at its end, and one may be several times as long as the last.
 const patience_us = (by: Caption['by'], longest_us: number): number =>
-  by === 'voice' ? PAUSE_us : Math.min(8_000_000, 2_500_000 + 2 * longest_us);
+  by === 'voice' ? UTTERANCE_GAP_US : Math.min(8_000_000, 2_500_000 + 2 * longest_us);
 
 function begin(h: Heard, word: HeardWord, source: string): Caption {
   const caption: Caption = {

@@ -1,8 +1,8 @@
 /** The receiver's arithmetic: tuning and its errors, aerial volts, own noise, levels, loudness. Pure. */
 import { exp, log10 } from '../../numeric/elementary.ts';
 import { dbToRatio } from '../../quantity/quantity.ts';
+import { passbandLoss_dB } from '../../samples/voice.ts';
 import type { Arrival, ControlValue } from '../../signals.ts';
-import { passbandLoss_dB } from '../intelligibility.ts';
 import type { Wires } from '../wires.ts';
 
 type Set = Readonly<Record<string, ControlValue>>;

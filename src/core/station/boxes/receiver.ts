@@ -1,10 +1,11 @@
 /** Receiver 0.4 to 28 MHz: tuning with an honest scale that may be wrong, selectivity, gains, BFO, calibrator, and the ear behind it. */
 import { setup } from 'xstate';
 import { dbToRatio, ratioToDb } from '../../quantity/quantity.ts';
+import { voiceChance } from '../../samples/voice.ts';
 import type { Arrival, HeardWord } from '../../signals.ts';
 import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
 import { endHeard, type Heard, hearWord, nothingHeard } from '../captions.ts';
-import { morseChance, voiceChance } from '../intelligibility.ts';
+import { EAR_Hz, morseChance } from '../morse-ear.ts';
 import type { Wires } from '../wires.ts';
 import { receiverControls } from './receiver-controls.ts';
 import {
@@ -36,7 +37,6 @@ const CARRIERS = 8;
 const NEAR_Hz = 20_000;
 /** A note is made out this far over the noise in the ear's own filter of 100 Hz, dB. */
 const NOTE_dB = 3;
-const EAR_Hz = 100;
 
 /** State of the receiver. Levels are dB above 1 microvolt after the RF gain; `noise` is what the whip brought at the last tick, dBuV/m in 1 Hz. */
 export type ReceiverState = BoxState & {
@@ -107,8 +107,8 @@ function chanceOf(s: ReceiverState, w: Wires, word: HeardWord, others: readonly 
   // A third of a word is enough to lose it.
   if (s.deaf_us > word.t0_us + (word.t1_us - word.t0_us) / 3) return 0;
   if (!canHear(s, w, s.level)) return 0;
-  const listening = { rx: w.rx, harm: harm(s.level, agcOf(s), w.rx.limiter) };
-  return word.by === 'voice' ? voiceChance(word, others, listening) : morseChance(word, others, listening);
+  const chance = word.by === 'voice' ? voiceChance : morseChance;
+  return chance(word, others, w.rx, harm(s.level, agcOf(s), w.rx.limiter));
 }
 
 function listen(s: ReceiverState, w: Wires, others: readonly Arrival[], bench: Bench): void {
