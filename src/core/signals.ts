@@ -1,7 +1,6 @@
 /**
  * The values that pass between rooms. Rooms that must not see each other (station, ether, distant) meet only here.
  */
-import type { SimMicros } from './quantity/quantity.ts';
 
 /** Plain data: whatever a snapshot or a record line may hold. */
 export type Json = string | number | boolean | null | Json[] | { [key: string]: Json };
@@ -9,17 +8,23 @@ export type Json = string | number | boolean | null | Json[] | { [key: string]: 
 /** What a control can be set to: a word or a text, a number in the control's unit, or in/out. */
 export type ControlValue = string | number | boolean;
 
-/** One act of the operator's hand: control `box.control` set to a value, `at` whole milliseconds, `n` counting from 1. */
-export type OperatorEvent = { n: number; at_ms: number; control: string; value: ControlValue };
+/**
+ * Emissions by their ITU designators (Radio Regulations, Appendix 1). `A3E+F1B`: one carrier, voice by amplitude and print
+ * by frequency. `J3E`: sound as one sideband of a suppressed carrier.
+ */
+export type Emission = 'N0N' | 'A1A' | 'A3E' | 'F1B' | 'A3E+F1B' | 'J3E';
 
-/** Emissions by their ITU designators (Radio Regulations, Appendix 1). `A3E+F1B`: one carrier, voice by amplitude and print by frequency. */
-export type Emission = 'N0N' | 'A1A' | 'A3E' | 'F1B' | 'A3E+F1B';
-
-/** A two-state line: the state before `edges[0]` is `before`; edges alternate, sorted by time. Mark = current flows = 1. */
+/** One change of a two-state line, to mark (current flows, 1) or to space. Edges alternate, sorted by time; before the first the line stands in the other state. */
 export type Edge = { t_us: number; mark: boolean };
 
-/** From `t_us` on the carrier stands at `f_Hz` with `power_W` radiated (0: silent), until the next step. */
-export type CarrierStep = { t_us: number; f_Hz: number; power_W: number };
+/** A recording played from a step's instant on, as the upper sideband of a suppressed carrier. */
+export type PlayedSound = { name: string; carrier_Hz: number; repeats: boolean };
+
+/**
+ * From `t_us` on the carrier stands at `f_Hz` with `power_W` radiated (0: silent), until the next step. With a `sound` that
+ * is on the air in its place: `f_Hz` is then the middle of its energy and `power_W` its mean power.
+ */
+export type CarrierStep = { t_us: number; f_Hz: number; power_W: number; sound?: PlayedSound };
 
 /** One word on the air from `t0_us` to `t1_us`: spoken as amplitude modulation, or keyed in Morse. */
 export type SpokenWord = { t0_us: number; t1_us: number; word: string; by: 'voice' | 'morse' };
@@ -83,6 +88,3 @@ export interface Ear {
   /** Words whose last instant lies in (t0_us, t1_us], in order. */
   words(t0_us: number, t1_us: number): HeardWord[];
 }
-
-/** Microseconds, re-exported so that shells need one import. */
-export type { SimMicros };

@@ -29,7 +29,7 @@ export type Header = {
 
 /** What a line says, without its time and number. */
 export type LineBody =
-  /** The operator set a control. `at_ms` and `n` are the event's own. */
+  /** The operator set a control: his act number `n`, from 1. Refused or not, it is written down first. */
   | { k: 'do'; n: number; control: string; value: ControlValue }
   /** A control refused: `why` in words. */
   | { k: 'refused'; control: string; value: ControlValue; why: string }
@@ -58,7 +58,7 @@ export type LineBody =
   /** The drill ended: handed over, given up, or out of time. */
   | { k: 'end'; why: string };
 
-/** One line: `t` whole microseconds since the drill began, `n` its number from 1. */
+/** One line: `t` whole microseconds since the drill began, `i` its number from 1. */
 export type Line = { t: number; i: number } & LineBody;
 
 /** A whole record. */
