@@ -1,6 +1,6 @@
 /** A text as a printer printed it. */
 import * as v from 'valibot';
-import { fits } from '../../record/pattern.ts';
+import { fits, matches } from '../../record/pattern.ts';
 import { pattern, type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
 import { list, text, whole } from '../../record/shape.ts';
@@ -25,7 +25,8 @@ const count = (s: string, what: RegExp): number => s.match(what)?.length ?? 0;
 
 /**
  * Between a `from` and the `to` after it a printer (`own` or a distant call sign) printed a text that fits `like` and has
- * so many letters and figures at least. Only what it printed while all of `while` held counts.
+ * so many letters and figures at least. Only what it printed while all of `while` held counts, and nothing of a time in
+ * which a line matches `unless`.
  */
 export const printed = measure({
   id: 'printed',
@@ -35,20 +36,22 @@ export const printed = measure({
     from: v.optional(pattern),
     to: v.optional(pattern),
     while: v.optional(list(quantityTest, 20, 1)),
+    unless: v.optional(pattern),
     like: v.optional(text(120)),
     letters: v.optional(whole(0, 1000)),
     figures: v.optional(whole(0, 1000)),
   },
-  judge({ at, from, to, while: during, like, letters = 0, figures = 0 }, evidence) {
+  judge({ at, from, to, while: during, unless, like, letters = 0, figures = 0 }, evidence) {
     const spans = windows(evidence, from, to);
     if (spans.length === 0) return notExercised('the moment never came');
     const stood = (line: Line): boolean => evidence.stoodAt((during ?? []) as QuantityTest[], line);
-    const texts = spans.map((lines) => {
+    const texts = spans.map((all) => {
+      const lines = unless && all.some((line) => matches(line, unless)) ? [] : all;
       const kept = printedAt(
         lines.filter((line) => line.k === 'print' && stood(line)),
         at,
       );
-      return { text: kept.map((p) => p.c).join(''), last: kept[kept.length - 1]?.line, start: lines[0]?.i };
+      return { text: kept.map((p) => p.c).join(''), last: kept[kept.length - 1]?.line, start: all[0]?.i };
     });
     const good = texts.find(
       (t) =>
