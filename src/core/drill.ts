@@ -20,6 +20,7 @@ import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
 import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
 import type { Listening } from './samples/receiver-input.ts';
+import { NO_RECORDINGS, type Recordings } from './samples/recording.ts';
 import { foundOf } from './scenario/found.ts';
 import type { Deed, Happening, Scenario } from './scenario/scenario.ts';
 import type { ControlValue, Ear, Json, Radiation } from './signals.ts';
@@ -63,11 +64,12 @@ export class Drill implements View {
   private acts: number;
   private over: boolean;
 
-  /** Begin `scenario` as found, or go on from a snapshot of it. */
+  /** Begin `scenario` as found, or go on from a snapshot of it; `recordings` are those that its stations put on the air. */
   constructor(
     readonly scenario: Scenario,
     readonly setting: Setting,
     from?: Snapshot,
+    readonly recordings: Recordings = NO_RECORDINGS,
   ) {
     const { seed, stretch } = setting;
     this.queue = from?.queue ?? newQueue();
@@ -80,7 +82,7 @@ export class Drill implements View {
     this.acts = from?.acts ?? 0;
     this.over = from?.ended ?? false;
     this.around = surroundings(scenario);
-    this.ether = new Ether(this.around, seed, () => this.radiations(), from?.ether);
+    this.ether = new Ether(this.around, seed, () => this.radiations(), from?.ether, recordings);
     const note = (body: LineBody) => this.note(body);
     const utc0_s = secondsOf(scenario.world.utc);
     const host = { queue: this.queue, seed, utc0_s, note };
@@ -88,6 +90,7 @@ export class Drill implements View {
       ...host,
       stretch,
       papers: scenario.papers,
+      recordings,
       earOf: (call) => this.ether.earOf(call),
     });
     this.ear = this.ether.earOf(scenario.own.call);

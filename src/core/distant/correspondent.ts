@@ -1,6 +1,7 @@
 /** What a distant station is. One kind, one file in correspondents/, one line in correspondents/list.ts. */
 import type { GenericSchema } from 'valibot';
 import type { LineBody } from '../record/record.ts';
+import type { Recordings } from '../samples/recording.ts';
 import type { Papers } from '../scenario/scenario.ts';
 import type { Ear, Json, Radiation } from '../signals.ts';
 
@@ -13,6 +14,8 @@ export type FarBench = {
   stretch: number;
   /** The same papers as on the operator's desk: both ends hold the same card. */
   papers: Pick<Papers, 'card' | 'messages'>;
+  /** What may be put on the air. */
+  recordings: Recordings;
   /** What this station's own aerial brings it. */
   ear: Ear;
   after(delay_us: number, event: Json): void;

@@ -1,6 +1,7 @@
 /** All distant stations of a drill: starts them, wakes them, tells them when the air stirs. */
 import { cancel, type Queue, schedule } from '../kernel/queue.ts';
 import type { LineBody } from '../record/record.ts';
+import { NO_RECORDINGS, type Recordings } from '../samples/recording.ts';
 import type { Ear, Json, Radiation } from '../signals.ts';
 import type { Correspondent, FarBench, FarReceiver, FarState } from './correspondent.ts';
 
@@ -11,6 +12,7 @@ export type DistantHost = {
   utc0_s: number;
   stretch: number;
   papers: FarBench['papers'];
+  recordings?: Recordings;
   earOf(call: string): Ear;
   note(body: LineBody): void;
 };
@@ -94,6 +96,7 @@ export class DistantStations {
         utc0_s: host.utc0_s,
         stretch: host.stretch,
         papers: host.papers,
+        recordings: host.recordings ?? NO_RECORDINGS,
         ear: host.earOf(call),
         after: (delay_us, event) => schedule(host.queue, delay_us, nameOf(call), event),
         forget: (which) => cancel(host.queue, nameOf(call), which),

@@ -2,7 +2,7 @@
 import { LOADING_MAX_PF } from '../physics/match-motors.ts';
 import { lMatch, matchBudget, withGround } from '../physics/matching.ts';
 import { whipImpedance } from '../physics/whip.ts';
-import type { CarrierStep, Radiation, SpokenWord } from '../signals.ts';
+import type { CarrierStep, PlayedSound, Radiation, SpokenWord } from '../signals.ts';
 import { encode } from '../telegraphy/ita2.ts';
 import { morseEdges } from '../telegraphy/morse.ts';
 import { WORD_US } from '../telegraphy/speaking.ts';
@@ -41,6 +41,21 @@ export function planCarrier(r: Radiation, f_Hz: number, power_W: number, from_us
   r.emission = 'N0N';
   r.steps.push({ t_us: from_us, f_Hz, power_W }, { t_us: until_us, f_Hz, power_W: 0 });
   return until_us;
+}
+
+/** Plan a recording of so long and with its energy round `middle_Hz`; a repeated one has no end. */
+export function planSound(
+  r: Radiation,
+  sound: PlayedSound,
+  { length_s, middle_Hz, power }: { length_s: number; middle_Hz: number; power: number },
+  power_W: number,
+  from_us: number,
+): void {
+  if (power === 0) return;
+  r.emission = 'J3E';
+  const f_Hz = sound.carrier_Hz + middle_Hz;
+  r.steps.push({ t_us: from_us, f_Hz, power_W, sound });
+  if (!sound.repeats) r.steps.push({ t_us: from_us + Math.round(length_s * 1e6), f_Hz, power_W: 0 });
 }
 
 /** Cut off whatever is on the air or planned. */

@@ -3,9 +3,11 @@ import { normal, streamOf, throwsOf } from '../kernel/dice.ts';
 import { cos, sin } from '../numeric/elementary.ts';
 import { dbToRatio } from '../quantity/quantity.ts';
 import { MID_LATITUDE, pathGain } from '../samples/fading.ts';
+import { NO_RECORDINGS, type Recordings } from '../samples/recording.ts';
 import type { Arrival, CarrierStep, Ear, HeardWord, Radiation } from '../signals.ts';
 import { type Amplitude, addCarrier, type Modulation, type PhaseMark, passSteps } from './carrier.ts';
 import { type Climate, type Fields, fieldOf, Paths, type Route } from './paths.ts';
+import { addSideband } from './sideband.ts';
 import { speechOf } from './speech.ts';
 
 /** What the ether must know of a scenario. */
@@ -61,6 +63,7 @@ export class Ether {
     private readonly seed: number,
     private readonly radiations: () => readonly Radiation[],
     from: EtherState = {},
+    private readonly recordings: Recordings = NO_RECORDINGS,
   ) {
     this.state = from;
     this.paths = new Paths(around.climate);
@@ -153,6 +156,10 @@ export class Ether {
     const band = { re: new Float64Array(count), im: new Float64Array(count), first, rate, centre_Hz: f_Hz };
     this.addNoise(to, band.re, band.im, first, rate);
     for (const r of others) {
+      if (r.steps.some((s) => s.sound)) {
+        addSideband(band, r.steps, this.recordings, this.amplitude(to, r.station, f_Hz, rate));
+        continue;
+      }
       if (!r.steps.some((s) => s.power_W > 0 && Math.abs(s.f_Hz - f_Hz) <= rate / 2)) continue;
       const amplitude = this.amplitude(to, r.station, f_Hz, rate);
       addCarrier(band, this.markOf(r.station), r.steps, amplitude, modulation(r, t0_us, t1_us, rate));
