@@ -2,8 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { BOXES } from '../../src/core/catalogue.ts';
-import type { Drill, Snapshot } from '../../src/core/drill.ts';
-import { begin, bringUp, type RandomAct, randomActs } from './first-call.ts';
+import { Drill, type Snapshot } from '../../src/core/drill.ts';
+import { begin, bringUp, type RandomAct, randomActs, scenarioOf, settingOf } from './first-call.ts';
 
 const lookAtAll = (d: Drill) => BOXES.flatMap((b) => b.indicators.map((i) => d.see(`${b.id}.${i.id}`)));
 const ended = (d: Drill) => JSON.stringify(d.record);
@@ -89,5 +89,14 @@ describe('time', () => {
       }),
       { seed: 23, numRuns: 6 },
     );
+  });
+
+  it('the time limit is as many times longer as the drill is stretched', () => {
+    const scenario = { ...scenarioOf(11), time_limit_min: 1 };
+    const d = new Drill(scenario, { ...settingOf(11), stretch: 1.5 });
+    d.advance(89_999_999);
+    expect(d.ended).toBe(false);
+    d.advance(90_000_000);
+    expect(d.ended).toBe(true);
   });
 });

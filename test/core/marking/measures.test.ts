@@ -379,6 +379,112 @@ describe('logged', () => {
   });
 });
 
+describe('logged, with words in any order', () => {
+  const own = {
+    kind: 'logged',
+    entries: [
+      { like: ['QV7K|TERN NESS', 'CALL'], near: { k: 'far', what: 'called' } },
+      { like: ['14', 'SENT|PASSED'], near: { k: 'far', what: 'receipting' } },
+    ],
+  };
+  const events = [
+    [100, far('called')],
+    [200, far('receipting')],
+  ] as const;
+  const logs = (...lines: [number, string][]) =>
+    recordOf([...lines.map(([s, text]) => [s, wrote(text)] as const), ...events].sort((a, b) => a[0] - b[0]));
+  it('takes natural lines, and one of several words', () => {
+    expect(judge(logs([110, 'Called Tern Ness'], [205, 'Passed NR 14']), own)).toMatchObject(passed);
+  });
+  it('one line stands for one entry', () => {
+    expect(judge(logs([110, 'CALLED QV7K SENT 14']), own)).toMatchObject({ ...failed, points: 5 });
+  });
+  it('a line that two entries could have goes where both are served', () => {
+    const two = logs([150, 'CALLED QV7K, SENT 14'], [210, 'AGAIN CALLED QV7K']);
+    expect(judge(two, own)).toMatchObject(passed);
+  });
+  it('a line long before what it tells of is worth nothing, a minute before is as it begins', () => {
+    expect(judge(logs([39, 'CALL QV7K'], [205, 'SENT 14']), own)).toMatchObject({ ...failed, points: 5 });
+    expect(judge(logs([40, 'CALL QV7K'], [205, 'SENT 14']), own)).toMatchObject(passed);
+  });
+  it('nor is one that comes more than five minutes after', () => {
+    expect(judge(logs([401, 'CALLED QV7K'], [402, 'SENT 14']), own)).toMatchObject({ ...failed, points: 5 });
+  });
+});
+
+describe('printed', () => {
+  const own = {
+    kind: 'printed',
+    at: 'own',
+    like: '*R NR 14*',
+    from: { k: 'far', what: 'receipting' },
+    to: { k: 'far', what: 'receipted' },
+    while: [{ q: 'printer.source', is: 'line' }],
+    unless: { k: 'do', control: 'printer.key', value: 'R' },
+  };
+  const line = [0, was('printer.source', 'line')] as const;
+  const bounds = [
+    [10, far('receipting')],
+    [20, far('receipted')],
+  ] as const;
+  const theirs = prints('QV4M DE QV7K\r\nR NR 14 K', 'own', 11);
+  it('passes when the text came between the moments', () => {
+    const record = recordOf([line, bounds[0], ...theirs, bounds[1]]);
+    expect(judge(record, own)).toMatchObject({ ...passed, value: 'printed QV4M DE QV7K R NR 14 K' });
+  });
+  it('fails when it came before, after, at another printer or garbled', () => {
+    const elsewhere = [
+      [line, ...prints('R NR 14', 'own', 1), ...bounds],
+      [line, ...bounds, ...prints('R NR 14', 'own', 21)],
+      [line, bounds[0], ...prints('R NR 14', 'QV7K', 11), bounds[1]],
+      [line, bounds[0], ...prints('RXNR 1R', 'own', 11), bounds[1]],
+    ];
+    for (const lines of elsewhere) expect(judge(recordOf(lines), own)).toMatchObject(failed);
+  });
+  it('fails when it was printed while the printer stood otherwise, or the own hand typed it', () => {
+    const local = [0, was('printer.source', 'local')] as const;
+    expect(judge(recordOf([local, bounds[0], ...theirs, bounds[1]]), own)).toMatchObject(failed);
+    const typed = [11, did('printer.key', 'R')] as const;
+    expect(judge(recordOf([line, bounds[0], typed, ...theirs, bounds[1]]), own)).toMatchObject(failed);
+  });
+  it('one good time of several is enough', () => {
+    const again = [[40, far('receipting')], ...prints('R NR 14', 'own', 41), [50, far('receipted')]] as const;
+    expect(judge(recordOf([line, ...bounds, ...again]), own)).toMatchObject(passed);
+  });
+  it('is not exercised when the moment never came', () => {
+    expect(judge(recordOf([line, ...theirs]), own)).toMatchObject(idle);
+  });
+  it('counts letters and figures from the beginning when no moment is given', () => {
+    const test = { kind: 'printed', at: 'own', to: { k: 'air' }, letters: 3, figures: 3 };
+    const first = [30, air(1)] as const;
+    expect(judge(recordOf([...prints('FOX 123', 'own', 1), first]), test)).toMatchObject(passed);
+    expect(judge(recordOf([...prints('FOX 12', 'own', 1), first]), test)).toMatchObject(failed);
+    expect(judge(recordOf([first, ...prints('FOX 123', 'own', 31)]), test)).toMatchObject(idle);
+  });
+});
+
+describe('lasted, when only some moments count', () => {
+  const own = {
+    kind: 'lasted',
+    while: [{ q: 'line.lever', is: 'OUT' }],
+    seconds: 3,
+    before: { k: 'print', at: 'own' },
+    during: [{ q: 'line.lever', is: 'OUT' }],
+  };
+  it('passes over a moment at which they do not stand', () => {
+    const record = recordOf([
+      [0, was('line.lever', 'IN')],
+      ...prints('A', 'own', 1),
+      [10, was('line.lever', 'OUT')],
+      ...prints('B', 'own', 14),
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...passed, value: '4.0 s' });
+  });
+  it('is not exercised when they never stood', () => {
+    expect(judge(recordOf([[0, was('line.lever', 'IN')], ...prints('A', 'own', 1)]), own)).toMatchObject(idle);
+  });
+});
+
 describe('budget', () => {
   const own = { kind: 'budget', what: [{ q: 'sender.radiated_W', above: 0 }], seconds: 30 };
   const on = (from: number, to: number) =>

@@ -40,6 +40,13 @@ describe('draws', () => {
     const all = Array.from({ length: facesOf(draw) }, (_, i) => faceAt(draw, i));
     expect(all).toEqual([-0.8, -0.7, -0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8]);
   });
+  it('one that nothing uses is a fault, at its name', () => {
+    const text = SAMPLE.replace('draws:\n', 'draws:\n  spare: { of: [1, 2] }\n');
+    expect(readScenario(text, kinds, 'sample.yaml')).toMatchObject({
+      ok: false,
+      errors: [{ code: 'unused-draw', line: 11, col: 3 }],
+    });
+  });
   it('every value comes, about as often as any other', () => {
     // 4000 throws of a fair die with 4 faces: chi-squared with 3 degrees of freedom is below 16.3 in 999 of 1000 cases (common table).
     const draws: Record<string, Draw> = { x: { of: ['a', 'b', 'c', 'd'] } };
