@@ -1,13 +1,34 @@
 /** The browser's entry: lends the pages what they need, late where it is heavy. */
 import './pages/styles.ts';
 import drills from 'virtual:scenarios';
+import type { Recording } from './core/samples/recording.ts';
+import type { WavRead } from './core/samples/wav-bytes.ts';
 import { App } from './pages/app.ts';
 import type { Rooms } from './pages/host.ts';
 import { Runs } from './store/runs.ts';
 import { keepSettings, readSettings } from './store/settings.ts';
 import { openShelf } from './store/shelf.ts';
 
+// Never inlined: the page's policy lets it fetch from where it came from only.
+const sounds = import.meta.glob<string>('../scenarios/*.wav', {
+  query: '?url&no-inline',
+  import: 'default',
+  eager: true,
+});
 const texts = import.meta.glob<string>('../scenarios/*.yaml', { query: '?raw', import: 'default' });
+
+/** A built recording under its file name. */
+async function fetched(
+  path: string,
+  url: string,
+  read: (bytes: Uint8Array) => WavRead,
+): Promise<[name: string, recording: Recording]> {
+  const answer = await fetch(url);
+  if (!answer.ok) throw new Error(`${url}: ${answer.status}`);
+  const wav = read(new Uint8Array(await answer.arrayBuffer()));
+  if (!wav.ok) throw new Error(`${url}: byte ${wav.at}: expected ${wav.expected}`);
+  return [path.slice(path.lastIndexOf('/') + 1), wav.recording];
+}
 
 async function openRooms(): Promise<Rooms> {
   const [
@@ -18,6 +39,7 @@ async function openRooms(): Promise<Rooms> {
     { debrief },
     { Guide },
     { readRecord, writeRecord },
+    { readWav },
   ] = await Promise.all([
     import('./core/drill.ts'),
     import('./core/catalogue.ts'),
@@ -26,11 +48,15 @@ async function openRooms(): Promise<Rooms> {
     import('./core/debrief/debrief.ts'),
     import('./core/guide/guide.ts'),
     import('./core/record/format.ts'),
+    import('./core/samples/wav-bytes.ts'),
   ]);
+  const recordings = new Map(
+    await Promise.all(Object.entries(sounds).map(([path, url]) => fetched(path, url, readWav))),
+  );
   return {
     engine: ENGINE,
     scenario: (text, file, seed) => parseScenario(text, KINDS, { file, seed }),
-    drill: (scenario, setting) => new Drill(scenario, setting),
+    drill: (scenario, setting) => new Drill(scenario, setting, undefined, recordings),
     guide: (scenario) => new Guide(scenario),
     write: writeRecord,
     read: readRecord,

@@ -7,6 +7,7 @@ import { writeRecord } from '../core/record/format.ts';
 import { showErrors } from '../core/record/places.ts';
 import { MANNERS, type Manner } from '../core/record/record.ts';
 import { castScenario, readScenario } from '../core/scenario/scenario.ts';
+import { readRecordings } from './recordings.ts';
 import { FAULTY, OK, Plain, readArgs, readText, USAGE, type Verb, wholeNumber, writeText } from './verb.ts';
 
 /** Runs the drill to its end (or the script's) and writes the record. */
@@ -43,7 +44,10 @@ export const drill: Verb = {
     const read = readScenario(text, KINDS, path);
     if (!read.ok) throw new Plain(showErrors(read.errors));
     const scenario = castScenario(read.source, seed);
-    const work = new Drill(scenario, { name: scenario.id, scenario: text, seed, manner, stretch });
+    const { recordings, errors } = readRecordings(scenario, text, path);
+    if (errors.length > 0) throw new Plain(showErrors(errors));
+    const setting = { name: scenario.id, scenario: text, seed, manner, stretch };
+    const work = new Drill(scenario, setting, undefined, recordings);
     const code = values.hand === 'model' ? byModel(work, seed) : byScript(work, values.hand);
     writeText(values.out, writeRecord(work.record));
     return code;

@@ -10,6 +10,7 @@ export type PanelDrill = Pick<
   | 'standing'
   | 'scenario'
   | 'setting'
+  | 'recordings'
   | 'station'
   | 'record'
   | 'ended'

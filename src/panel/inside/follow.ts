@@ -23,8 +23,8 @@ export class Follow {
 
   /** Hold the instant, or let it go. */
   hold(on: boolean): void {
-    const { scenario, setting } = this.drill;
-    this.copy = on ? new Drill(scenario, setting, JSON.parse(this.drill.save()) as Snapshot) : null;
+    const { scenario, setting, recordings } = this.drill;
+    this.copy = on ? new Drill(scenario, setting, JSON.parse(this.drill.save()) as Snapshot, recordings) : null;
     this.start_us = null;
     this.acts = this.deeds();
   }
