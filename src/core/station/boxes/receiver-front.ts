@@ -1,6 +1,8 @@
 /** The receiver's arithmetic: tuning and its errors, aerial volts, own noise, levels, loudness. Pure. */
 import { exp, log10 } from '../../numeric/elementary.ts';
 import { dbToRatio } from '../../quantity/quantity.ts';
+import { type Agc, agcGain_dB } from '../../samples/agc.ts';
+import { CALIBRATOR_dBuV, CALIBRATOR_Hz } from '../../samples/receiver-input.ts';
 import { passbandLoss_dB } from '../../samples/voice.ts';
 import type { Arrival, ControlValue } from '../../signals.ts';
 import type { Wires } from '../wires.ts';
@@ -73,13 +75,9 @@ export const carrierOf = (a: Arrival, height_m: number): Carrier => ({
   emf_dBuV: a.field_dBuV + effectiveHeight_dB(height_m),
 });
 
-/** EMF of the calibrator's harmonics, dB above 1 microvolt (ours), and their spacing, Hz. */
-const CALIBRATOR_dBuV = 40;
-const SPACING_Hz = 250_000;
-
 /** The calibrator's harmonic nearest to a frequency, for a crystal `ppm` parts in a million high. */
 export function harmonicNear(f_Hz: number, ppm: number): Carrier {
-  const spacing = SPACING_Hz * (1 + ppm / 1e6);
+  const spacing = CALIBRATOR_Hz * (1 + ppm / 1e6);
   return { f_Hz: Math.max(1, Math.round(f_Hz / spacing)) * spacing, emf_dBuV: CALIBRATOR_dBuV };
 }
 
@@ -100,9 +98,8 @@ export function loudness_dB(levelled_dB: number, set: Set, ears: Wires['ears']):
   return levelled_dB + 4 * (num(set, 'afGain') - 10) + 4 * (volume - 10);
 }
 
-/** What the detector gets: AGC holds 60 dB for anything over 10 dB; without it the level is what the gain makes of it. */
-export const levelled_dB = (level_dB: number, agc: Wires['rx']['agc']): number =>
-  agc === 'off' ? level_dB : Math.min(60, level_dB + 50);
+/** What the detector gets, dB: AGC holds a strong signal; without it the level is what the RF gain makes of it. */
+export const levelled_dB = (level_dB: number, agc: Agc): number => level_dB + agcGain_dB(level_dB, agc);
 
 /** Share of the speech spoiled by overload (no AGC, over 70 dB at the detector) and by the limiter, 0..1. */
 export function harm(level_dB: number, agc: Wires['rx']['agc'], limiter: boolean): number {

@@ -1,6 +1,7 @@
 /** Receiver 0.4 to 28 MHz: tuning with an honest scale that may be wrong, selectivity, gains, BFO, calibrator, and the ear behind it. */
 import { setup } from 'xstate';
 import { dbToRatio, ratioToDb } from '../../quantity/quantity.ts';
+import { AGC_RELEASE_dB_s, type Agc } from '../../samples/agc.ts';
 import { voiceChance } from '../../samples/voice.ts';
 import type { Arrival, HeardWord } from '../../signals.ts';
 import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
@@ -28,8 +29,6 @@ import {
 
 /** Drawn from the bus, A. */
 const DRAW_A = 1.2;
-/** How fast AGC lets go, dB a second: fast and slow (ours). */
-const LETS_GO = { off: 1e6, fast: 300, slow: 25 } as const;
 /** What the own sender leaves in a receiver without a whip, dB above 1 microvolt (ours): enough to press the AGC down. */
 export const LEAK_dBuV = 90;
 /** Carriers remembered between ticks: this many, this near. */
@@ -59,7 +58,6 @@ const machine = setup({ types: {} as { events: { type: 'ON' } | { type: 'OFF' } 
   states: { off: { on: { ON: 'on' } }, on: { on: { OFF: 'off' } } },
 });
 
-type Agc = Wires['rx']['agc'];
 const agcOf = (s: ReceiverState): Agc => s.set['agc'] as Agc;
 
 // AGC still pressed down by something stronger a moment ago leaves less for the ear.
@@ -92,7 +90,9 @@ function measureLevel(s: ReceiverState, w: Wires, dt_s: number): void {
   for (const c of audibleCarriers(s, w)) power += dbToRatio(passed_dBuV(c, rx));
   const leak = w.relay === 'sender' && w.radiated_W > 0 ? LEAK_dBuV : -100;
   s.level = rx.on ? Math.max(rx.deaf ? -20 : ratioToDb(power), leak) + rx.gain_dB : -60;
-  s.agc = Math.max(s.level, s.agc - LETS_GO[agcOf(s)] * dt_s);
+  const agc = agcOf(s);
+  // Off it remembers nothing.
+  s.agc = agc === 'off' ? s.level : Math.max(s.level, s.agc - AGC_RELEASE_dB_s[agc] * dt_s);
 }
 
 function lookRound(s: ReceiverState, w: Wires, bench: Bench): Arrival[] {
