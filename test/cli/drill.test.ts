@@ -147,14 +147,14 @@ describe('keydown drill, mark, explain', () => {
     const marked = JSON.parse(keydown(['mark', unsafe, '--json']).out);
     expect(marked.verdict).toBe('NO-GO');
     const failed = marked.measures.filter((m: { go: boolean }) => !m.go);
-    expect(failed.map((m: { id: string }) => m.id)).toEqual(['guard-and-earth']);
+    expect(failed.map((m: { id: string }) => m.id)).toEqual(['guard-and-earth', 'nothing-unsafe']);
     const at = lines.find((l) => l.k === 'do' && l.control === 'sender.readiness' && l.value === 'heat');
     const because = readFileSync(unsafe, 'utf8')
       .trim()
       .split('\n')
       .slice(1)
       .map((l) => JSON.parse(l))[failed[0].because[0] - 1];
-    expect(because).toMatchObject({ k: 'do', control: 'sender.readiness', value: 'heat', t: at.t });
+    expect(because).toMatchObject({ k: 'mode', box: 'sender', mode: 'heating', t: at.t });
   });
 
   it('faulty scripts and records get a place, not a trace', () => {

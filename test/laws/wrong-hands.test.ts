@@ -211,6 +211,21 @@ const WRONG: Fault[] = [
     ['call-form'],
   ],
   [
+    'five calls without THIS IS, then a right one',
+    {
+      from: 'call',
+      change: acts('call', ([first, ...own]) => [
+        first!,
+        ...Array.from({ length: 5 }, (): Action[] => [
+          { say: `${US.replace('THIS IS ', '')} OVER` },
+          { wait: 14 },
+        ]).flat(),
+        ...own,
+      ]),
+    },
+    ['call-form'],
+  ],
+  [
     'the first call has no OVER',
     { from: 'call', change: acts('call', ([first, ...own]) => [first!, { say: US }, { wait: 14 }, ...own]) },
     ['call-form'],
@@ -352,6 +367,11 @@ const OTHERWISE: [what: string, hand: Hand][] = [
   [
     'the lever goes from off to send at once',
     { from: 'heat', change: swap('heat', '"sender.readiness":"heat"', '"sender.readiness":"send"') },
+  ],
+  // The receiver creeps while it warms up; whoever calibrated early and copies late is still right.
+  [
+    'ten minutes go by between tuning and listening',
+    { from: 'listen', change: acts('listen', (own) => [{ wait: 600 }, ...own]) },
   ],
   [
     'the call sign is said twice',
