@@ -124,19 +124,21 @@ export class Sideband {
 
   /** The signal at an instant made ready for. */
   at(t_s: number): readonly [re: number, im: number] {
+    const { re: x, im: y, first } = this;
     const { rate } = this.of;
     const h = kernel();
     const reach = (ZEROS / this.width_Hz) * rate;
     const scale = (this.width_Hz / rate) * FINE;
     const at = t_s * rate;
+    const last = Math.min(Math.floor(at + reach), first + x.length - 1);
     let [re, im] = [0, 0];
-    for (let n = Math.ceil(at - reach), last = Math.floor(at + reach); n <= last; n++) {
-      const x = Math.abs(at - n) * scale;
-      const whole = Math.floor(x);
-      const low = h[whole] ?? 0;
-      const weight = low + (x - whole) * ((h[whole + 1] ?? 0) - low);
-      re += weight * (this.re[n - this.first] ?? 0);
-      im += weight * (this.im[n - this.first] ?? 0);
+    for (let n = Math.max(Math.ceil(at - reach), first); n <= last; n++) {
+      const place = Math.min(Math.abs(at - n) * scale, ZEROS * FINE);
+      const whole = Math.floor(place);
+      const low = h[whole]!;
+      const weight = low + (place - whole) * (h[whole + 1]! - low);
+      re += weight * x[n - first]!;
+      im += weight * y[n - first]!;
     }
     const turn = 2 * Math.PI * wrap(this.middle_Hz * t_s);
     const [c, s] = [cos(turn), sin(turn)];
