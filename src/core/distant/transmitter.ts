@@ -1,4 +1,5 @@
 /** A distant station's sender: voice and print planned ahead on its radiation. It keys nothing while the plan runs. */
+import { STANDARD_FIT } from '../physics/circuit.ts';
 import { LOADING_MAX_PF } from '../physics/match-motors.ts';
 import { lMatch, matchBudget, withGround } from '../physics/matching.ts';
 import { whipImpedance } from '../physics/whip.ts';
@@ -8,8 +9,6 @@ import { morseEdges } from '../telegraphy/morse.ts';
 import { WORD_US } from '../telegraphy/speaking.ts';
 import { codesEdges } from '../telegraphy/startstop.ts';
 
-/** The fit of every station on this coast (the invented station's table of values): 5.2 m whip, 10 ohm of ground. */
-const WHIP = { h_m: 5.2, a_m: 0.01, ground_ohm: 10 };
 /** Carrier before the first word and after the last. */
 const LEAD_US = 300_000;
 const STEADY_MARK_US = 2_000_000;
@@ -21,10 +20,10 @@ const HISTORY_US = 4_000_000;
 /** What the standard whip radiates of `power_W` at a frequency, W. Throws RangeError where the whip cannot be matched. */
 export function radiated_W(kHz: number, power_W: number): number {
   const f_MHz = kHz / 1000;
-  const whip = whipImpedance({ f_MHz, h_m: WHIP.h_m, a_m: WHIP.a_m });
-  const match = lMatch(f_MHz, withGround(whip, WHIP.ground_ohm));
+  const whip = whipImpedance({ f_MHz, h_m: STANDARD_FIT.h_m, a_m: STANDARD_FIT.a_m });
+  const match = lMatch(f_MHz, withGround(whip, STANDARD_FIT.ground_ohm));
   if (!match || match.loading_pF > LOADING_MAX_PF) throw new RangeError(`no match for the whip at ${kHz} kHz`);
-  return matchBudget(f_MHz, whip, WHIP.ground_ohm, match, power_W).radiated_W;
+  return matchBudget(f_MHz, whip, STANDARD_FIT.ground_ohm, match, power_W).radiated_W;
 }
 
 /** A silent radiation. */
