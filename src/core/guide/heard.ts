@@ -1,4 +1,5 @@
 /** Patterns over what is heard: `*` stands for any words of one utterance, `<name>` takes one word and remembers it. */
+import { isHeardName } from '../procedure/heard-pattern.ts';
 import { charFor } from '../telegraphy/alphabet.ts';
 
 const isCall = (token: string): boolean => /^(?=.*\d)[A-Z0-9]{2,}$/.test(token);
@@ -13,26 +14,33 @@ export function tokens(words: string): string {
   return each.join(' ');
 }
 
-function compile(pattern: string): RegExp {
-  const parts = pattern.split(/\s+/).filter((p) => p !== '');
+/** A pattern as a program: names by the number of their group. */
+type Compiled = { re: RegExp; names: readonly string[] };
+
+function compile(pattern: string): Compiled {
+  const names: string[] = [];
+  const parts = pattern.split(/\s+/).filter((p, i, all) => p !== '' && !(p === '*' && all[i - 1] === '*'));
   const source = parts.map((p) => {
     if (p === '*') return '(?:[^ |]+ )*?';
-    const named = /^<([a-z]\w*)>$/i.exec(p);
-    if (named) return `(?<${named[1]}>[A-Z0-9]+) `;
-    return `${tokens(p).replace(/[.*+?^${}()|[\]\\]/g, '\\$&')} `;
+    if (!isHeardName(p)) return `${tokens(p).replace(/[.*+?^${}()|[\]\\]/g, '\\$&')} `;
+    // A name that comes again stands for the same word again.
+    const before = names.indexOf(p.slice(1, -1));
+    if (before >= 0) return `(?:\\${before + 1}) `;
+    names.push(p.slice(1, -1));
+    return '([A-Z0-9]+) ';
   });
-  return new RegExp(`(?<=^| )${source.join('')}`);
+  return { re: new RegExp(`(?<=^| )${source.join('')}`), names };
 }
 
-const compiled = new Map<string, RegExp>();
+const compiled = new Map<string, Compiled>();
 
 /** Find `pattern` in `words`; its named words, or undefined if it is not there. */
 export function findWords(pattern: string, words: string): Record<string, string> | undefined {
-  let re = compiled.get(pattern);
-  if (!re) {
-    re = compile(pattern);
-    compiled.set(pattern, re);
+  let program = compiled.get(pattern);
+  if (!program) {
+    program = compile(pattern);
+    compiled.set(pattern, program);
   }
-  const m = re.exec(`${tokens(words)} `);
-  return m ? { ...m.groups } : undefined;
+  const m = program.re.exec(`${tokens(words)} `);
+  return m ? Object.fromEntries(program.names.map((name, i) => [name, m[i + 1] as string])) : undefined;
 }

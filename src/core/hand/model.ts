@@ -135,7 +135,7 @@ class ModelOperator {
   }
 
   private fill(text: string): string {
-    return text.replace(/\{(\w+)\}/g, (_, name: string) =>
+    return text.replace(/\{([\w-]+)\}/g, (_, name: string) =>
       String(this.memory[name] ?? this.stuck(`nothing remembered as ${name}`)),
     );
   }

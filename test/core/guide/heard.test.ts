@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findWords, tokens } from '../../../src/core/guide/heard.ts';
 
@@ -20,5 +21,23 @@ describe('what is heard', () => {
 
   it('takes an author’s signs as text, not as a program', () => {
     expect(findWords('(A+)+$ <x>', 'AAAAAAAAAAAAAAAAAAAAAAAAAAAA!')).toBeUndefined();
+  });
+
+  it('takes a name twice for the same word twice, and names with hyphens as a check does', () => {
+    expect(findWords('<x> <x>', 'ALFA BRAVO BRAVO')).toEqual({ x: 'B' });
+    expect(findWords('<x> <x>', 'ALFA BRAVO')).toBeUndefined();
+    expect(findWords('AUTHENTICATE <my-row> <my_column>', 'AUTHENTICATE KILO MIKE')).toEqual({
+      'my-row': 'K',
+      my_column: 'M',
+    });
+  });
+
+  it('never throws, whatever the pattern', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: fc.constantFrom(...'<>x-1 *{}()[]|\\.A$'), maxLength: 30 }), (pattern) => {
+        findWords(pattern, 'ALFA BRAVO');
+      }),
+      { seed: 51, numRuns: 500 },
+    );
   });
 });
