@@ -16,13 +16,13 @@ import { KEY_GAP_MS, keysFor } from './keys.ts';
 /** One act of a script: set `control` at `at_ms`. A null control only moves the clock. */
 export type Act = { at_ms: number; control: string | null; value: ControlValue };
 
-/** Longest script taken, characters, and longest drill it may describe, seconds. */
+/** Longest script taken, characters, and longest drill it may describe, milliseconds. */
 const MAX_CHARS = 2_000_000;
-const MAX_SECONDS = 86_400;
+const MAX_MS = 86_400_000;
 const PRESS_S = 0.2;
 /** Time, then what is done. */
-const LINE = /^\s*(?<plus>\+?)(?<time>\d+(?:\.\d+)?)\s+(?<deed>\S.*?)\s*$/d;
-const SET = /^(?<name>\S+)\s*=\s*(?<value>\S.*)$/;
+const LINE = /^\s*(?<plus>\+?)(?<time>\d+(?:\.\d+)?)\s+(?<deed>\S.*)$/;
+const SET = /^(?<name>[^\s=]+)\s*=\s*(?<value>\S.*)$/;
 const PRESS = /^(?<name>\S+)\s+press(?:\s+(?<seconds>\d+(?:\.\d+)?))?$/;
 const TYPE = /^(?<name>\S+)\s+type\s+(?<text>".*")$/;
 
@@ -94,6 +94,13 @@ function deed(words: string, at_ms: number, find: (name: string) => Control | un
   return text === undefined ? pressing(name, control, Number(seconds ?? PRESS_S), at_ms) : typing(name, text, at_ms);
 }
 
+/** A press or a typed text must end within the longest drill too. */
+function withinDay(done: Act[] | Fault, words: string): Act[] | Fault {
+  const end_ms = Array.isArray(done) ? (done[done.length - 1]?.at_ms ?? 0) : 0;
+  if (end_ms <= MAX_MS) return done;
+  return { code: 'bad-time', at: words, expected: `what is over by ${MAX_MS / 1000} s` };
+}
+
 /** Read a script. `find` gives the control of a full name. Every faulty line is reported; acts come only without any. */
 export function readScript(
   text: string,
@@ -108,10 +115,10 @@ export function readScript(
   let now_ms = 0;
   let offset = 0;
   for (const source of text.split('\n')) {
-    const code = source.replace(/(^|\s)#.*$/, '');
+    const code = source.replace(/(^|\s)#.*$/s, '').trimEnd();
     const start = offset;
     offset += source.length + 1;
-    if (code.trim() === '') continue;
+    if (code === '') continue;
     const m = LINE.exec(code);
     if (!m) {
       errors.push(
@@ -125,12 +132,12 @@ export function readScript(
     }
     const { plus, time, deed: words = '' } = m.groups ?? {};
     const at_ms = Math.round(Number(time) * 1000) + (plus ? now_ms : 0);
-    const off = at_ms < now_ms || at_ms > MAX_SECONDS * 1000;
+    const off = at_ms < now_ms || at_ms > MAX_MS;
     const done = off
-      ? { code: 'bad-time', at: String(time), expected: `a time from ${now_ms / 1000} to ${MAX_SECONDS} s` }
-      : deed(words, at_ms, find);
+      ? { code: 'bad-time', at: String(time), expected: `a time from ${now_ms / 1000} to ${MAX_MS / 1000} s` }
+      : withinDay(deed(words, at_ms, find), words);
     if (Array.isArray(done)) {
-      acts.push(...done);
+      for (const act of done) acts.push(act);
       now_ms = Math.max(now_ms, done[done.length - 1]?.at_ms ?? at_ms);
     } else errors.push(places.error(done.code, start + code.indexOf(done.at), done.expected));
   }

@@ -46,6 +46,28 @@ describe('hand scripts', () => {
     expect(errorsOf('1 desk.log = "unclosed')).toEqual(['1:14 bad-text']);
   });
 
+  it('say where when a press or the typing of a text would last beyond a day', () => {
+    expect(errorsOf('1 hand.talk press 99999999999999999999')).toEqual(['1:3 bad-time']);
+    expect(errorsOf(`1 hand.talk press ${'9'.repeat(400)}`)).toEqual(['1:3 bad-time']);
+    expect(errorsOf('86399 hand.talk press 2')).toEqual(['1:7 bad-time']);
+    expect(errorsOf('86399 printer.key type "ABCDEFGHIJ"')).toEqual(['1:7 bad-time']);
+    expect(errorsOf('86399 hand.talk press 1')).toEqual([]);
+    expect(errorsOf(`${'9'.repeat(400)} wait`)).toEqual(['1:1 bad-time']);
+  });
+
+  it('are read in one go, however many spaces stand within a line', () => {
+    // A reading that goes back over the spaces for each of them would not end: 2 million squared.
+    expect(errorsOf(`1 wait${' '.repeat(1_999_000)}x`)).toEqual(['1:3 bad-line']);
+    expect(errorsOf(`1 feed.isolator = ${'a '.repeat(900_000)}`)).toEqual(['1:19 does-not-fit']);
+  });
+
+  it('hold texts to the characters that a control takes', () => {
+    expect(errorsOf('1 hand.say = "ROGER, OUT"')).toEqual([]);
+    expect(errorsOf('1 hand.say = "GRÜSSE"')).toEqual(['1:14 does-not-fit']);
+    expect(errorsOf('1 printer.key = QQ')).toEqual(['1:17 does-not-fit']);
+    expect(errorsOf('1 printer.key = LTRS')).toEqual([]);
+  });
+
   it('never throw, whatever the text', () => {
     fc.assert(
       fc.property(
