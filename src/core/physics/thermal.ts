@@ -24,9 +24,9 @@ export type Cooling = {
 /** The conditions of a stretch of time. */
 export type Heating = { readonly ambient_C: number; readonly power_W: number; readonly airFlow: number };
 
-/** Ours: a blocked filter stops this share of the air, a missing one lets a little more through, thick dust inside spoils this share. */
+/** Ours: a blocked filter stops this share of the air, without one the duct stands open and so much of the air still passes the body, thick dust inside spoils this share. */
 const BLOCKED_SHARE = 0.9;
-const MISSING_GAIN = 1.1;
+const OPEN_DUCT_SHARE = 0.33;
 const DUST_SHARE = 0.6;
 /** Ours: hours of fan until a clean filter is blocked in dusty air, and until the inside is thick with dust without one. */
 const HOURS_TO_BLOCK = 36;
@@ -34,10 +34,10 @@ const HOURS_TO_DUST = 8;
 
 const share = (x: number): number => Math.max(0, Math.min(1, x));
 
-/** Air that gets through as a share of full flow, 0 to 1.1; none without the fan. Dirt and dust outside 0 to 1 count as the end. */
+/** Air that reaches the body as a share of full flow, 0 to 1; none without the fan. Dirt and dust outside 0 to 1 count as the end. */
 export function airFlow({ fan, filter, dirt, dust }: Cooling): number {
   if (!fan) return 0;
-  const through = filter === 'missing' ? MISSING_GAIN : 1 - BLOCKED_SHARE * share(dirt);
+  const through = filter === 'missing' ? OPEN_DUCT_SHARE : 1 - BLOCKED_SHARE * share(dirt);
   return through * (1 - DUST_SHARE * share(dust));
 }
 

@@ -31,8 +31,6 @@ const STANDBY_HEAT_W = 60;
 /** The output stage (ours): 120 W into a good match through a clean filter settle at 0.7 of what trips it. */
 const STAGE: ThermalBody = { capacity_J_K: 240, still_W_K: 0.6, air_W_K: 1.36 };
 const TRIP_C = 171;
-/** Without its filter the duct stands open and most of the air misses the valves. */
-const OPEN_DUCT = 0.3;
 /** How dusty the air is that the fan draws, 0 to 1. */
 const DUSTINESS = 0.5;
 
@@ -70,8 +68,12 @@ export function warm(s: SenderState, w: Wires, dt_s: number): void {
   const fan = s.set['fan'] === true && w.live.sender;
   const filter = s.set['filter'] === true ? 'fitted' : 'missing';
   s.cooling = coolingAfter({ ...s.cooling, fan, filter }, dt_s / 3600, DUSTINESS);
-  const flow = airFlow(s.cooling) * (filter === 'missing' ? OPEN_DUCT : 1);
   const standby_W = lit(s, w) ? STANDBY_HEAT_W : 0;
   const power_W = standby_W + w.forward_W / EFFICIENCY - (w.forward_W - w.reflected_W);
-  s.stage_C = temperatureAfter_C(STAGE, { ambient_C: AMBIENT_C, power_W, airFlow: flow }, s.stage_C, dt_s);
+  s.stage_C = temperatureAfter_C(
+    STAGE,
+    { ambient_C: AMBIENT_C, power_W, airFlow: airFlow(s.cooling) },
+    s.stage_C,
+    dt_s,
+  );
 }
