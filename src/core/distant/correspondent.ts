@@ -35,8 +35,14 @@ export interface Correspondent<S extends FarState = FarState, P = unknown> {
   about: string;
   /** What a scenario may set under `with`. */
   schema: GenericSchema;
+  /** What a scenario may tell it while the drill runs. */
+  told: GenericSchema;
+  /** Can it not work with these parameters unless both ends hold a recognition card? */
+  needsCard?(params: P): boolean;
   /** The station at instant 0 from its (already validated) parameters; may ask for wake-ups. */
   start(call: string, params: P, bench: FarBench): S;
+  /** The scenario tells it something (already validated, with defaults filled in). */
+  tell(s: S, what: unknown, bench: FarBench): void;
   /** A wake-up that it asked for. */
   woken(s: S, event: Json, bench: FarBench): void;
   /** Where its receiver stands now. */

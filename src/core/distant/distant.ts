@@ -1,4 +1,5 @@
 /** All distant stations of a drill: starts them, wakes them, tells them when the air stirs. */
+import * as v from 'valibot';
 import { cancel, type Queue, schedule } from '../kernel/queue.ts';
 import type { LineBody } from '../record/record.ts';
 import { NO_RECORDINGS, type Recordings } from '../samples/recording.ts';
@@ -22,6 +23,10 @@ export type DistantSpec = { call: string; kind: string; with: Json };
 
 /** Queue name of a distant station. */
 const nameOf = (call: string) => `far:${call}`;
+
+/** What the scenario tells goes into the queue wrapped, so that no station takes it for a wake-up of its own. */
+const isTold = (event: Json): event is { told: Json } =>
+  typeof event === 'object' && event !== null && !Array.isArray(event) && 'told' in event;
 
 /** The distant stations at work. `state` is plain data, by call sign. */
 export class DistantStations {
@@ -50,13 +55,15 @@ export class DistantStations {
   wake(to: string, event: Json): boolean {
     if (!to.startsWith('far:')) return false;
     const call = to.slice(4);
-    this.kind(call).woken(this.of(call), event, this.bench(call));
+    const kind = this.kind(call);
+    if (isTold(event)) kind.tell(this.of(call), v.parse(kind.told, event.told), this.bench(call));
+    else kind.woken(this.of(call), event, this.bench(call));
     return true;
   }
 
   /** The scenario tells a station something. */
   tell(call: string, event: Json): void {
-    schedule(this.host.queue, 0, nameOf(call), event);
+    schedule(this.host.queue, 0, nameOf(call), { told: event });
   }
 
   /** Somebody's radiation changed. */
@@ -99,7 +106,7 @@ export class DistantStations {
         recordings: host.recordings ?? NO_RECORDINGS,
         ear: host.earOf(call),
         after: (delay_us, event) => schedule(host.queue, delay_us, nameOf(call), event),
-        forget: (which) => cancel(host.queue, nameOf(call), which),
+        forget: (which) => cancel(host.queue, nameOf(call), (e) => !isTold(e as Json) && which(e as Json)),
         note: host.note,
       };
       this.benches.set(call, bench);

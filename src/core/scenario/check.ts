@@ -1,5 +1,8 @@
 /** What a schema cannot see: names that must exist, values that must fit their control, characters a printer lacks. */
+import type { GenericSchema } from 'valibot';
+import { isHeardName, wordFault } from '../procedure/heard-pattern.ts';
 import { meant } from '../record/places.ts';
+import { faults } from '../record/shape.ts';
 import type { Json } from '../signals.ts';
 import { encode } from '../telegraphy/ita2.ts';
 import { drawsIn } from './draws.ts';
@@ -54,9 +57,23 @@ class Checker {
     if (wrong) this.say('does-not-fit', path, wrong);
   }
 
-  private inner(path: Path, things: Record<string, Json>): void {
-    for (const full of Object.keys(things)) {
-      this.known('unknown-inner', [...path, full], full, this.kinds.inner, 'an inner thing of a box', true);
+  private inner(path: Path, things: Record<string, Json>, isRunning: boolean): void {
+    const all = this.kinds.inner;
+    for (const [full, value] of Object.entries(things)) {
+      const at = [...path, full];
+      if (!this.known('unknown-inner', at, full, all.keys(), 'an inner thing of a box', true)) continue;
+      const thing = all.get(full);
+      if (isRunning && thing?.fixed)
+        this.say('cannot-change', at, 'an inner thing that can change while the drill runs', { key: true });
+      else if (thing) this.shape(at, thing.schema, value);
+    }
+  }
+
+  private shape(path: Path, schema: GenericSchema, value: Json): void {
+    for (const f of faults(schema, value)) {
+      // A missing key has no place of its own: its parent's key shows where it belongs.
+      const inside = f.missing ? f.path.slice(0, -1) : f.path;
+      this.say(f.code, [...path, ...inside], f.expected, { key: f.missing || f.key });
     }
   }
 
@@ -100,13 +117,21 @@ class Checker {
     const far = this.s.stations.map((x) => x.call);
     for (const [i, h] of this.s.happenings.entries()) {
       const path = ['happenings', i];
-      if ('station' in h.do)
-        this.known('unknown-station', [...path, 'do', 'station'], h.do.station, far, 'a station of this scenario');
-      else this.inner([...path, 'do', 'inner'], h.do.inner);
+      if (!('station' in h.do)) this.inner([...path, 'do', 'inner'], h.do.inner, true);
+      else if (
+        this.known('unknown-station', [...path, 'do', 'station'], h.do.station, far, 'a station of this scenario')
+      )
+        this.tell([...path, 'do', 'tell'], h.do.station, h.do.tell);
       if ('at_s' in h && h.at_s > this.s.time_limit_min * 60)
         this.say('too-late', [...path, 'at_s'], 'a time before the time limit');
       if ('when' in h) this.names([...path, 'when'], h.when as Json);
     }
+  }
+
+  private tell(path: Path, call: string, what: Json): void {
+    const kind = this.s.stations.find((x) => x.call === call)?.kind ?? '';
+    const told = this.kinds.correspondents.get(kind)?.told;
+    if (told) this.shape(path, told, what);
   }
 
   // Measures and patterns come from elsewhere; the names in them are known by their keys.
@@ -179,7 +204,11 @@ class Checker {
 
   private hearing(path: Path, pattern: string): void {
     this.words(path, pattern);
-    for (const m of pattern.matchAll(/<(\w[\w-]*)>/g)) this.remembered.add(m[1] as string);
+    for (const { 0: word, index } of pattern.matchAll(/\S+/g)) {
+      const wrong = wordFault(word);
+      if (wrong) this.say('bad-pattern', path, wrong, { index });
+      else if (isHeardName(word)) this.remembered.add(word.slice(1, -1));
+    }
   }
 
   private press(path: Path, full: string): void {
@@ -263,11 +292,15 @@ class Checker {
   private own(): void {
     const { own, stations } = this.s;
     for (const [full, value] of Object.entries(own.controls)) this.setting(['own', 'controls', full], full, value);
-    this.inner(['own', 'inner'], own.inner);
+    this.inner(['own', 'inner'], own.inner, false);
     this.once(['stations'], 'call', stations);
     for (const [i, far] of stations.entries()) {
       if (far.call === own.call)
         this.say('duplicate-id', ['stations', i, 'call'], 'another call sign than the own one');
+      if (this.s.papers.card === null && this.kinds.correspondents.get(far.kind)?.needsCard?.(far.with))
+        this.say('no-card', ['stations', i, 'with'], 'papers.card, or a station that does not challenge', {
+          key: true,
+        });
     }
   }
 

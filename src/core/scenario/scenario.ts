@@ -177,20 +177,27 @@ export type ControlRange =
   | { kind: 'number'; min: number; max: number; step: number; unit: string }
   | { kind: 'switch'; words: readonly [string, string] }
   | { kind: 'press' }
-  | { kind: 'text'; max: number; allowed: string };
+  | { kind: 'text'; max: number; allowed: string; only?: RegExp };
+
+/** What a scenario must know of a kind of distant station. */
+export type FarKind = {
+  readonly schema: GenericSchema;
+  readonly told: GenericSchema;
+  readonly needsCard?: (params: Json) => boolean;
+};
 
 /** What a scenario may name, as the catalogue knows it. Schemas are valibot's; a Standard Schema of any maker would not say where. */
 export type Kinds = {
   /** By full name `box.control`. */
   controls: ReadonlyMap<string, ControlRange>;
-  /** Full names of inner things `box.thing`. */
-  inner: ReadonlySet<string>;
+  /** Inner things by full name `box.thing`; `fixed` ones are as found and stay. */
+  inner: ReadonlyMap<string, { readonly schema: GenericSchema; readonly fixed?: true }>;
   /** Full names of indicators. */
   indicators: ReadonlySet<string>;
   /** Full names of sampled quantities. */
   sampled: ReadonlySet<string>;
-  /** Schema of `with` by kind of distant station. */
-  correspondents: ReadonlyMap<string, GenericSchema>;
+  /** By kind of distant station: the schema of `with`, that of what it may be told, and whether it needs a recognition card. */
+  correspondents: ReadonlyMap<string, FarKind>;
   /** Schema of a kind's own keys, by kind of measure. */
   measures: ReadonlyMap<string, { readonly entries: ObjectEntries }>;
 };

@@ -164,7 +164,7 @@ function stationShapes(kinds: Kinds): ReadonlyMap<string, v.GenericSchema> {
   return new Map(
     Array.from(kinds.correspondents, ([kind, own]) => [
       kind,
-      map({ call: callSign, kind: v.literal(kind), place: text(60), path, with: own }),
+      map({ call: callSign, kind: v.literal(kind), place: text(60), path, with: own.schema }),
     ]),
   );
 }

@@ -17,9 +17,9 @@ export function misfitOf(range: ControlRange, value: Json): string | undefined {
         ? undefined
         : `a number from ${range.min} to ${range.max} ${range.unit}`.trim();
     case 'text':
-      return typeof value === 'string' && value.length <= range.max
+      return typeof value === 'string' && value.length <= range.max && (range.only?.test(value) ?? true)
         ? undefined
-        : `a text of at most ${range.max} characters`;
+        : `a text of at most ${range.max} characters, ${range.allowed}`;
     case 'switch':
       return typeof value === 'boolean' ? undefined : `one of ${range.words.join(', ')}, true, false`;
     default:

@@ -1,4 +1,5 @@
 /** What a box is. One kind, one file in boxes/, one line in boxes/list.ts. */
+import type { GenericSchema } from 'valibot';
 import type { AnyStateMachine } from 'xstate';
 import type { LineBody } from '../record/record.ts';
 import type { ControlValue, Ear, Json } from '../signals.ts';
@@ -17,8 +18,8 @@ export type Range =
   | { kind: 'switch'; words: readonly [string, string] }
   /** Held or touched: `true` while pressed. */
   | { kind: 'press' }
-  /** A line of text, at most `max` characters of `allowed`. */
-  | { kind: 'text'; max: number; allowed: string };
+  /** A line of text, at most `max` characters, of what `allowed` tells people and `only` (the whole text) tells machines. */
+  | { kind: 'text'; max: number; allowed: string; only?: RegExp };
 
 /** The drawn face of a control; the panel has one file for each. */
 export type ControlFace =
@@ -102,6 +103,9 @@ export type BoxState = { mode: string; set: Record<string, ControlValue> };
 /** As found: where the scenario wants controls and inner things other than at rest. */
 export type Found = { controls: Record<string, ControlValue>; inner: Record<string, Json> };
 
+/** An inner thing that a scenario may set as found, and, unless it is `fixed`, while the drill runs. */
+export type InnerThing = { default: Json; about: string; schema: GenericSchema; fixed?: true };
+
 /** A box. Methods may change `s` and the wires that the box owns, and nothing else. */
 export interface Box<S extends BoxState = BoxState> {
   id: string;
@@ -116,8 +120,8 @@ export interface Box<S extends BoxState = BoxState> {
   sampled: readonly Sampled<S>[];
   /** Flat, modes and delays only; no context, guards or actions. */
   machine: AnyStateMachine;
-  /** Names and defaults of inner things that a scenario may set as found, with what they are. */
-  inner: Readonly<Record<string, { default: Json; about: string }>>;
+  /** Inner things by name. */
+  inner: Readonly<Record<string, InnerThing>>;
   /** The state as found; `set` filled with the controls at rest, then as found. */
   start(found: Found, seed: number): S;
   /** The operator set a control (already checked against its range and written to `s.set`). Return words to refuse: the setting is then put back. */
@@ -126,7 +130,7 @@ export interface Box<S extends BoxState = BoxState> {
   settle?(s: S, w: Wires, bench: Bench): void;
   /** Time passed: integrate. Called at whole multiples of TICK_US only. */
   tick?(s: S, w: Wires, dt_s: number, bench: Bench): void;
-  /** The scenario changes an inner thing while the drill runs (a fault comes, a filter clogs). `thing` is a name in `inner`. */
+  /** The scenario changes an inner thing while the drill runs (a fault comes, a filter clogs). `thing` is a name in `inner` that is not `fixed`, `value` fits its schema. */
   upset?(s: S, thing: string, value: Json, w: Wires, bench: Bench): void;
   /** A wake-up that the box asked for with `after`. */
   woken?(s: S, event: Json, w: Wires, bench: Bench): void;
@@ -167,7 +171,9 @@ export function misfit(c: Control, value: ControlValue): string | undefined {
         ? undefined
         : `expected a number from ${r.min} to ${r.max} ${r.unit}`;
     case 'text':
-      return typeof value === 'string' && value.length <= r.max ? undefined : `expected at most ${r.max} characters`;
+      return typeof value === 'string' && value.length <= r.max && (r.only?.test(value) ?? true)
+        ? undefined
+        : `expected at most ${r.max} characters, ${r.allowed}`;
     default:
       return typeof value === 'boolean' ? undefined : 'expected true or false';
   }

@@ -43,6 +43,33 @@ describe('a scenario that is right', () => {
 describe('errors say where', () => {
   // [what is replaced, by what, the piece of the new text that is pointed at, code, words expected]
   const cases: [string, string, string, string, string, RegExp][] = [
+    ['a name to hear that is no name', '<row> <column>', '<1row> <column>', '<1row>', 'bad-pattern', /<name>/],
+    ['a word to hear of signs only', 'QV4M * AUTH', 'QV4M !! * AUTH', '!! *', 'bad-pattern', /letters or figures/],
+    [
+      'an inner thing that does not fit',
+      'lamp.error_V: "${error}"',
+      'lamp.error_V: far',
+      'far',
+      'wrong-type',
+      /number/,
+    ],
+    [
+      'an inner thing that cannot change',
+      '{ lamp.fault: slow }',
+      '{ lamp.error_V: 0.1 }',
+      'lamp.error_V: 0.1',
+      'cannot-change',
+      /running|runs/,
+    ],
+    ['a thing to tell that is not taken', 'tell: { say: [HELLO] }', 'tell: 55555', '55555', 'wrong-type', /say/],
+    [
+      'a thing to tell in a wrong word',
+      'tell: { say: [HELLO] }',
+      'tell: { sya: [HELLO] }',
+      'sya',
+      'unknown-key',
+      /perhaps "say"/,
+    ],
     ['a misspelt key', 'about:', 'abuot:', 'abuot', 'unknown-key', /perhaps "about"/],
     [
       'a key that is no key at all',

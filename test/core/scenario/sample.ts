@@ -1,6 +1,7 @@
 /** A small station and a small scenario for it, both made up for these tests. */
 import * as v from 'valibot';
 import { MEASURES } from '../../../src/core/marking/measures/list.ts';
+import { list, map, number, text } from '../../../src/core/record/shape.ts';
 import type { ControlRange, Kinds, Scenario } from '../../../src/core/scenario/scenario.ts';
 import { parseScenario } from '../../../src/core/scenario/scenario.ts';
 
@@ -14,10 +15,15 @@ const controls: [string, ControlRange][] = [
 
 export const kinds: Kinds = {
   controls: new Map(controls),
-  inner: new Set(['lamp.fault', 'lamp.error_V']),
+  inner: new Map([
+    ['lamp.fault', { schema: v.string() }],
+    ['lamp.error_V', { schema: number(-1, 1), fixed: true }],
+  ]),
   indicators: new Set(['lamp.volts', 'lamp.lit']),
   sampled: new Set(['lamp.volts_V', 'lamp.lit']),
-  correspondents: new Map([['post', v.strictObject({ kHz: v.number() })]]),
+  correspondents: new Map([
+    ['post', { schema: v.strictObject({ kHz: v.number() }), told: map({ say: list(text(300), 40, 1) }) }],
+  ]),
   measures: new Map(MEASURES.map((m) => [m.id, m.schema])),
 };
 

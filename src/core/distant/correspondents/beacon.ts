@@ -43,6 +43,7 @@ export const beacon: Correspondent<BeaconState, Params> = {
   id: 'beacon',
   about: 'A carrier, or Morse or print over and over, that takes no notice of anybody.',
   schema,
+  told,
   start(call, params, bench) {
     const given = v.parse(schema, params);
     bench.after(given.from_s * 1e6, 'turn');
@@ -58,9 +59,11 @@ export const beacon: Correspondent<BeaconState, Params> = {
   stirred(s, bench) {
     forgetPast(s.radiation, bench.now_us);
   },
-  woken(s, event, bench) {
-    if (event === 'turn') return turn(s, bench);
-    const { on } = v.parse(told, event);
+  woken(s, _event, bench) {
+    turn(s, bench);
+  },
+  tell(s, what, bench) {
+    const { on } = what as v.InferOutput<typeof told>;
     if (on === s.isOn) return;
     s.isOn = on;
     bench.forget((e) => e === 'turn');

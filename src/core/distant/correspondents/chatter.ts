@@ -16,6 +16,7 @@ const talk = {
   pause_s: v.optional(seconds, 6),
 };
 const told = map(talk);
+type Talk = v.InferOutput<typeof told>;
 
 const schema = map({
   kHz: number(1800, 17_000),
@@ -73,7 +74,7 @@ function next(s: ChatterState, bench: FarBench): void {
   ask(s, bench, plan(s, bench, line) - bench.now_us + line.pause_us);
 }
 
-function take(s: ChatterState, bench: FarBench, t: v.InferOutput<typeof told>): void {
+function take(s: ChatterState, bench: FarBench, t: Talk): void {
   for (const by of ['say', 'print', 'morse'] as const)
     for (const text of t[by] ?? []) s.lines.push({ by, text, pause_us: t.pause_s * 1e6, again: false });
   if (!s.now) ask(s, bench, 0);
@@ -84,9 +85,10 @@ export const chatter: Correspondent<ChatterState, Params> = {
   id: 'chatter',
   about: 'A station that says, prints or keys what the scenario tells it, and says again what was talked over.',
   schema,
+  told,
   start(call, params, bench) {
     const given = v.parse(schema, params);
-    for (const { at_s, ...t } of given.talks) bench.after(at_s * 1e6, t as Json);
+    for (const { at_s, ...t } of given.talks) bench.after(at_s * 1e6, { talk: t as Json });
     const power = radiated_W(given.kHz, given.power_W);
     return {
       call,
@@ -109,8 +111,12 @@ export const chatter: Correspondent<ChatterState, Params> = {
     s.covered = true;
     bench.note({ k: 'far', station: s.call, what: 'covered', detail: { by: over.station } });
   },
+  tell(s, what, bench) {
+    take(s, bench, what as Talk);
+  },
   woken(s, event, bench) {
-    if (event !== 'next') return take(s, bench, v.parse(told, event));
+    const begun = (event as { talk?: Talk } | null)?.talk;
+    if (begun) return take(s, bench, begun);
     s.isDue = false;
     next(s, bench);
   },

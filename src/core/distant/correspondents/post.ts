@@ -22,6 +22,8 @@ export const post: Correspondent<PostState, Params> = {
   about:
     'A shore post that answers a correct call, challenges, is challenged, copies a message by teleprinter and receipts it.',
   schema,
+  told,
+  needsCard: ({ challenges }) => challenges ?? true,
   start(call, params, bench) {
     const given = v.parse(schema, params);
     return {
@@ -62,6 +64,8 @@ export const post: Correspondent<PostState, Params> = {
     const wake = event as { sent?: Then } & Wake;
     if (wake.sent !== undefined) return sent(s, bench, wake.sent);
     if (wake.after !== undefined) return send(s, bench, wake);
-    Object.assign(s.with, v.parse(told, event));
+  },
+  tell(s, what) {
+    Object.assign(s.with, what);
   },
 };

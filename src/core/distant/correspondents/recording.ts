@@ -42,6 +42,7 @@ export const recording: Correspondent<RecordingState, Params> = {
   id: 'recording',
   about: 'A WAV file beside the scenario, on the air as the upper sideband of its carrier.',
   schema,
+  told,
   start(call, params, bench) {
     const given = v.parse(schema, params);
     bench.after(given.from_s * 1e6, 'play');
@@ -52,9 +53,11 @@ export const recording: Correspondent<RecordingState, Params> = {
   stirred(s, bench) {
     forgetPast(s.radiation, bench.now_us);
   },
-  woken(s, event, bench) {
-    if (event === 'play') return play(s, bench);
-    const { on } = v.parse(told, event);
+  woken(s, _event, bench) {
+    play(s, bench);
+  },
+  tell(s, what, bench) {
+    const { on } = what as v.InferOutput<typeof told>;
     if (on === s.isOn) return;
     s.isOn = on;
     bench.forget((e) => e === 'play');

@@ -1,5 +1,6 @@
 /** The whip outside, with what stands round it: sections, insulator guard, earth, counterpoise, second whip, power lines. */
 import { setup } from 'xstate';
+import { flag } from '../../record/shape.ts';
 import type { ControlValue } from '../../signals.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 import type { Wires } from '../wires.ts';
@@ -163,7 +164,14 @@ export const aerial = {
     { id: 'looked', unit: '', step: 1, read: (s) => s.looked },
   ],
   machine,
-  inner: { lines: { default: false, about: 'A power line runs overhead, too near to raise a whip.' } },
+  inner: {
+    lines: {
+      default: false,
+      schema: flag,
+      fixed: true,
+      about: 'A power line runs overhead, too near to raise a whip.',
+    },
+  },
   start(found) {
     const set = atRest(controls, found);
     return {

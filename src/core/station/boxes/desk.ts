@@ -1,5 +1,6 @@
 /** The desk: clock, order, log, recognition cards, and the handing over of the watch. */
 import { setup } from 'xstate';
+import { list, text } from '../../record/shape.ts';
 import type { Json } from '../../signals.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 
@@ -115,8 +116,8 @@ export const desk = {
   ],
   machine,
   inner: {
-    order: { default: NO_ORDER, about: 'Text of the order, shown once it is read.' },
-    log: { default: [], about: 'Lines left in the log by the last watch.' },
+    order: { default: NO_ORDER, schema: text(2000), fixed: true, about: 'Text of the order, shown once it is read.' },
+    log: { default: [], schema: list(text(120), 200), fixed: true, about: 'Lines left in the log by the last watch.' },
   },
   start(found) {
     const left = found.inner['log'];

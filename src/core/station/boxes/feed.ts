@@ -3,6 +3,7 @@ import { setup } from 'xstate';
 import { exp } from '../../numeric/elementary.ts';
 import { alternatorLimit_A, type Bus, regulatedVolts, solveBus } from '../../physics/alternator.ts';
 import { type BatteryState, STATION_BANK, stepBattery, terminalVolts } from '../../physics/battery.ts';
+import { number, oneOf, whole } from '../../record/shape.ts';
 import type { ControlValue } from '../../signals.ts';
 import { atRest, type Bench, type Box, type BoxState, type Indicator } from '../box.ts';
 import { LOADS, type Load, type Wires } from '../wires.ts';
@@ -221,14 +222,15 @@ export const feed = {
   ],
   machine,
   inner: {
-    charge: { default: 0.95, about: 'State of charge of the bank, 0 to 1.' },
+    charge: { default: 0.95, schema: number(0, 1), about: 'State of charge of the bank, 0 to 1.' },
     temp_C: {
       default: 25,
+      schema: number(-40, 60),
       about: 'Temperature of bank and air, Celsius, -40 to 60: cold takes charge and adds resistance.',
     },
-    fuseA: { default: 'good', about: 'Fuse of inverter A: good or blown.' },
-    fuseB: { default: 'good', about: 'Fuse of inverter B: good or blown.' },
-    spares: { default: 3, about: 'Spare fuses, from 0.' },
+    fuseA: { default: 'good', schema: oneOf(['good', 'blown']), about: 'Fuse of inverter A: good or blown.' },
+    fuseB: { default: 'good', schema: oneOf(['good', 'blown']), about: 'Fuse of inverter B: good or blown.' },
+    spares: { default: 3, schema: whole(0, 99), about: 'Spare fuses, from 0.' },
   },
   start(found) {
     const number = (name: string, otherwise: number) =>
@@ -260,6 +262,15 @@ export const feed = {
       return value === true ? newFuse(s, control === 'fuseA' ? 'A' : 'B', w) : undefined;
     } else s.tripped = s.tripped.filter((b) => b !== control);
     return undefined;
+  },
+  upset(s, thing, value, _w, bench) {
+    // The old bank carried the load up to now; the new one is solved for at once.
+    integrate(s, bench.now_us);
+    s.solved.key = '';
+    if (thing === 'charge') s.battery = { ...s.battery, charge: value as number };
+    else if (thing === 'temp_C') s.battery = { ...s.battery, temperature_C: value as number };
+    else if (thing === 'spares') s.spares = value as number;
+    else s.fuses[thing === 'fuseA' ? 'A' : 'B'] = value === 'good';
   },
   settle(s, w, bench) {
     balance(s, w, bench.now_us, false);

@@ -33,7 +33,12 @@ const controls: readonly Control[] = [
     id: 'say',
     name: 'Say',
     face: 'writing',
-    range: { kind: 'text', max: 300, allowed: 'letters, figures, spaces' },
+    range: {
+      kind: 'text',
+      max: 300,
+      allowed: 'letters A to Z, figures, spaces, stops and dashes',
+      only: /^[A-Za-z0-9 .,;:?!/'’…–—-]*$/,
+    },
     inside:
       'Words spoken into the open microphone, 0.4 seconds each; a call sign is spelled, a word a letter. Letting the switch go cuts off what is not yet said.',
   },

@@ -11,6 +11,7 @@ import {
   inverterOutput,
 } from '../../physics/inverter-set.ts';
 import { type ThermalBody, temperatureAfter_C } from '../../physics/thermal.ts';
+import { flag, oneOf } from '../../record/shape.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 import type { Wires } from '../wires.ts';
 
@@ -69,8 +70,8 @@ const machine = setup({
   initial: 'still',
   states: {
     still: { on: { START: 'runUp', SHORT: 'shorted', FOUND: 'running', HOT: 'hot' } },
-    runUp: { on: { UP: 'running', DROP: 'still', HOT: 'hot' } },
-    running: { on: { DROP: 'still', HOT: 'hot' } },
+    runUp: { on: { UP: 'running', DROP: 'still', HOT: 'hot', SHORT: 'shorted' } },
+    running: { on: { DROP: 'still', HOT: 'hot', SHORT: 'shorted' } },
     shorted: { on: { DROP: 'still' } },
     hot: { on: { COOL: 'still' } },
   },
@@ -165,13 +166,20 @@ export const inverter = {
   inner: {
     faultA: {
       default: 'none',
+      schema: oneOf(['none', 'slow', 'dead']),
       about: 'Set A: none, slow (under speed) or dead (a shorted winding that blows its fuse).',
     },
     faultB: {
       default: 'none',
+      schema: oneOf(['none', 'slow', 'dead']),
       about: 'Set B: none, slow (under speed) or dead (a shorted winding that blows its fuse).',
     },
-    running: { default: false, about: 'The set that the lever chooses runs already when the drill begins.' },
+    running: {
+      default: false,
+      schema: flag,
+      fixed: true,
+      about: 'The set that the lever chooses runs already when the drill begins.',
+    },
   },
   start(found) {
     const fault = (v: unknown): Fault => (v === 'slow' || v === 'dead' ? v : 'none');
@@ -198,6 +206,13 @@ export const inverter = {
     s.run_us = bench.now_us;
     bench.fire(s.iron_C[which] >= CUT_OUT_C ? 'HOT' : s.faults[which] === 'dead' ? 'SHORT' : 'START');
     return undefined;
+  },
+  upset(s, thing, value, _w, bench) {
+    const which = thing === 'faultA' ? 'A' : 'B';
+    s.faults[which] = value as Fault;
+    if (which !== chosen(s)) return;
+    if (value === 'dead' && turning(s)) bench.fire('SHORT');
+    else if (value !== 'dead' && s.mode === 'shorted') bench.fire('DROP');
   },
   settle(s, w, bench) {
     w.chosen = chosen(s) ?? 'off';

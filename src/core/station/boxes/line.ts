@@ -1,5 +1,6 @@
 /** Line box: the loop of contacts, its current, and the lever that says which way traffic runs. */
 import { setup } from 'xstate';
+import { flag } from '../../record/shape.ts';
 import type { Edge } from '../../signals.ts';
 import { printCode } from '../../telegraphy/ita2.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
@@ -81,6 +82,12 @@ function copyRemote(s: LineState, w: Wires, bench: Bench): void {
   }
 }
 
+/** The reader's pending wake-up goes with the reader. */
+function listenAnew(s: LineState, bench: Bench): void {
+  bench.forget((e) => e === 'remote');
+  s.remote = loopReader(bench.now_us);
+}
+
 /** The line box. */
 export const line = {
   id: 'line',
@@ -118,6 +125,7 @@ export const line = {
   inner: {
     farBroken: {
       default: false,
+      schema: flag,
       about: 'The wire of the remote line is broken: the loop stands open while it is patched in.',
     },
   },
@@ -133,10 +141,12 @@ export const line = {
   },
   turn(s, control, _value, _w, bench) {
     if (control !== 'far') return undefined;
-    // The reader's pending wake-up goes with the reader.
-    bench.forget((e) => e === 'remote');
-    s.remote = loopReader(bench.now_us);
+    listenAnew(s, bench);
     return undefined;
+  },
+  upset(s, _thing, value, _w, bench) {
+    s.isFarBroken = value === true;
+    if (isIn(s, 'far')) listenAnew(s, bench);
   },
   settle(s, w, bench) {
     const { now_us } = bench;

@@ -32,7 +32,12 @@ export const printerControls: readonly Control[] = [
     id: 'key',
     name: 'Keyboard',
     face: 'keyboard',
-    range: { kind: 'text', max: 6, allowed: 'A..Z LTRS FIGS CR LF SPACE BLANK' },
+    range: {
+      kind: 'text',
+      max: 6,
+      allowed: 'one of A to Z, LTRS, FIGS, CR, LF, SPACE, BLANK',
+      only: /^(?:[A-Za-z]|LTRS|FIGS|CR|LF|SPACE|BLANK)?$/,
+    },
     inside:
       'One key sends one character: start, five units, stop. The keyboard is locked until it is through. Figures are on the letter keys, after FIGS.',
   },

@@ -1,5 +1,6 @@
 /** Page printer: keyboard, start-stop reader, type and carriage, driven by one governed motor on the mains-type supply. */
 import { setup } from 'xstate';
+import { number, whole } from '../../record/shape.ts';
 import type { Edge, Json } from '../../signals.ts';
 import { BELL, BLANK, CR, codeOf, FIGS, LF, LTRS, printCode, SPACE } from '../../telegraphy/ita2.ts';
 import { charEdges } from '../../telegraphy/startstop.ts';
@@ -155,8 +156,12 @@ export const printer = {
   ],
   machine,
   inner: {
-    speedError_pct: { default: 0, about: 'How much too fast the governed motor turns, percent.' },
-    paper: { default: FULL_lines, about: 'Lines of paper left.' },
+    speedError_pct: {
+      default: 0,
+      schema: number(-25, 25),
+      about: 'How much too fast the governed motor turns, percent.',
+    },
+    paper: { default: FULL_lines, schema: whole(0, FULL_lines), about: 'Lines of paper left.' },
   },
   start: (found) => ({
     mode: '',
@@ -175,6 +180,12 @@ export const printer = {
     if (control === 'paper' && value === true) s.sheet.left = FULL_lines;
     if (control === 'tearOff' && value === true) tearOff(s.sheet);
     return undefined;
+  },
+  upset(s, thing, value, w, bench) {
+    // What came up to now is read at the old speed and printed on the old paper.
+    readLoop(s, w, bench);
+    if (thing === 'paper') s.sheet.left = value as number;
+    else s.speedError = Number(value) / 100;
   },
   settle(s, w, bench) {
     const { now_us } = bench;

@@ -1,6 +1,7 @@
 /** Receiver 0.4 to 28 MHz: tuning with an honest scale that may be wrong, selectivity, gains, BFO, calibrator, and the ear behind it. */
 import { setup } from 'xstate';
 import { dbToRatio, ratioToDb } from '../../quantity/quantity.ts';
+import { number } from '../../record/shape.ts';
 import { AGC_RELEASE_dB_s, type Agc } from '../../samples/agc.ts';
 import { voiceChance } from '../../samples/voice.ts';
 import type { Arrival, HeardWord } from '../../signals.ts';
@@ -183,9 +184,14 @@ export const receiver = {
   inner: {
     dialError_kHz: {
       default: 0,
+      schema: number(-8, 8),
       about: 'True tuning minus what the dial stands at, kHz, -8 to 8, the same over the band.',
     },
-    crystal_ppm: { default: 0, about: 'How many parts in a million the calibrator crystal is high.' },
+    crystal_ppm: {
+      default: 0,
+      schema: number(-200, 200),
+      about: 'How many parts in a million the calibrator crystal is high.',
+    },
   },
   start(found) {
     const middle = { fine: 0, cursor: 0, pitch: 0 };
@@ -204,6 +210,9 @@ export const receiver = {
       deaf_us: -1,
       heardTo_us: 0,
     };
+  },
+  upset(s, thing, value) {
+    s[thing === 'crystal_ppm' ? 'crystal_ppm' : 'dialError_kHz'] = value as number;
   },
   settle(s, w, bench) {
     const isOn = s.set['power'] === true && w.live.receiver;

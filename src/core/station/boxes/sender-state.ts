@@ -15,6 +15,9 @@ export const AMBIENT_C = 20;
 /** Dirt of a filter that is found dirty. */
 const FOUND_DIRT = 0.8;
 
+/** Dirt in a filter that a scenario calls `dirty`, or anything else: none. */
+export const dirtOf = (word: Json | undefined): number => (word === 'dirty' ? FOUND_DIRT : 0);
+
 /** State of the sender. */
 export type SenderState = BoxState & {
   at: Tuning;
@@ -98,7 +101,7 @@ export function asFound(found: Found): SenderState {
     cooling: {
       fan: false,
       filter: 'fitted',
-      dirt: found.inner['filter'] === 'dirty' ? FOUND_DIRT : 0,
+      dirt: dirtOf(found.inner['filter']),
       dust: 0,
     },
     stage_C: AMBIENT_C,

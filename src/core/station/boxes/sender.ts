@@ -2,15 +2,27 @@
  * The sender: from the drive to the foot of the whip. Who radiates when is the table in sender-air.ts, motors and match are
  * in sender-match.ts, the settling in sender-run.ts, watts and heat in sender-load.ts.
  */
+import * as v from 'valibot';
 import { setup } from 'xstate';
+import { COIL_MAX_UH, LOADING_MAX_PF } from '../../physics/match-motors.ts';
+import { flag, list, map, number, oneOf } from '../../record/shape.ts';
 import type { Box, Indicator, Sampled } from '../box.ts';
 import { prune } from '../wave.ts';
 import { pruneSteps } from './sender-air.ts';
 import { SENDER_CONTROLS } from './sender-controls.ts';
 import { draw, heatShare, warm } from './sender-load.ts';
+import { KHZ_MAX, KHZ_MIN } from './sender-match.ts';
 import { drive, guardValves, halt, heat, radiate, search, standsReady, wake } from './sender-run.ts';
-import { asFound, busy, dials, kHzNow, radiating, type SenderState, tripped } from './sender-state.ts';
+import { asFound, busy, dials, dirtOf, kHzNow, radiating, type SenderState, tripped } from './sender-state.ts';
 import { TURN } from './sender-turn.ts';
+
+/** A stored setting as a scenario writes it. */
+const stored = map({
+  kHz: number(KHZ_MIN, KHZ_MAX),
+  coil_uH: v.optional(number(0, COIL_MAX_UH)),
+  loading_pF: v.optional(number(0, LOADING_MAX_PF)),
+  side: v.optional(oneOf(['sender', 'whip'])),
+});
 
 const HEATERS_MS = 45_000;
 const HISTORY_US = 4e6;
@@ -92,17 +104,36 @@ export const sender = {
   sampled,
   machine,
   inner: {
-    filter: { default: 'clean', about: 'The cooling filter as found: clean or dirty.' },
+    filter: {
+      default: 'clean',
+      schema: oneOf(['clean', 'dirty']),
+      about: 'The cooling filter as found: clean or dirty.',
+    },
     settings: {
       default: [],
+      schema: list(v.nullable(stored), 12),
+      fixed: true,
       about:
         'Twelve stored settings, each null or { kHz, coil_uH, loading_pF, side }; with kHz alone the match of the standard fit (four sections, earth spike, four wires) is stored.',
     },
-    hot: { default: false, about: 'The heaters are hot already when the drill begins (readiness not at off).' },
-    drift: { default: 0, about: 'Percent by which the stored coils are off for this ground, about -3 to 3.' },
+    hot: {
+      default: false,
+      schema: flag,
+      fixed: true,
+      about: 'The heaters are hot already when the drill begins (readiness not at off).',
+    },
+    drift: {
+      default: 0,
+      schema: number(-10, 10),
+      fixed: true,
+      about: 'Percent by which the stored coils are off for this ground, about -3 to 3.',
+    },
   },
   start: asFound,
   turn: (s, control, value, w, bench) => TURN[control]?.(s, value, w, bench),
+  upset(s, _thing, value) {
+    s.cooling = { ...s.cooling, dirt: dirtOf(value) };
+  },
   settle(s, w, bench) {
     heat(s, w, bench);
     drive(s, w, bench);

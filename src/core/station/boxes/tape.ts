@@ -1,5 +1,7 @@
 /** Tape set: punch, reader and rack for five-unit tape. */
+import * as v from 'valibot';
 import { setup } from 'xstate';
+import { fault, list } from '../../record/shape.ts';
 import type { Edge, Json } from '../../signals.ts';
 import { charEdges } from '../../telegraphy/startstop.ts';
 import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
@@ -12,6 +14,7 @@ import {
   keepOn,
   loadFrom,
   newTapes,
+  PEGS,
   punchColumn,
   readColumn,
   rewind,
@@ -19,6 +22,12 @@ import {
   type Tapes,
   tearAtPunch,
 } from './tapes.ts';
+
+/** Text on a tape, empty for none. */
+const writing = v.pipe(
+  v.string(fault('wrong-type', 'a text')),
+  v.maxLength(10_000, fault('too-long', 'at most 10000 characters')),
+);
 
 // At 50 Hz: 7.5 units of 20 ms, a character each 150 ms.
 const RATED_Bd = 50;
@@ -134,9 +143,11 @@ export const tape = {
   inner: {
     rack: {
       default: [],
+      schema: list(writing, PEGS),
+      fixed: true,
       about: 'Texts of the tapes that hang on the pegs, from peg 1; an empty text is an empty peg.',
     },
-    reader: { default: '', about: 'Text of the tape that lies in the reader.' },
+    reader: { default: '', schema: writing, fixed: true, about: 'Text of the tape that lies in the reader.' },
   },
   start(found) {
     const rack = found.inner['rack'];
