@@ -45,10 +45,10 @@ function modulation(r: Radiation, t0_us: number, t1_us: number, rate: number): M
   return (k, offset_Hz) => 1 + r.depth * speech((k * 1e6) / rate, rate / 2 - Math.abs(offset_Hz));
 }
 
-let table: Float64Array | undefined;
-/** Normal deviates to pick from: the same for every drill, so made once. */
-function deviates(): Float64Array {
-  table ??= Float64Array.from({ length: NOISE_TABLE }, (_, i) => normal(0, streamOf('noise-table'), i));
+let table: Float32Array | undefined;
+/** Normal deviates to pick from: the same for every drill, so made once; in single precision they stay in the cache. */
+function deviates(): Float32Array {
+  table ??= Float32Array.from({ length: NOISE_TABLE }, (_, i) => normal(0, streamOf('noise-table'), i));
   return table;
 }
 
@@ -169,13 +169,14 @@ export class Ether {
 
   /** Amplitude in units of the noise in 1 Hz: a steady ground wave and a sky wave by two fading paths (Watterson's model). */
   private amplitude(to: string, from: string, centre_Hz: number, rate: number): Amplitude {
+    const gains = this.gainsOf(to, from, centre_Hz);
     return (power_W, f_Hz, k) => {
       const t = (k * 1e6) / rate / FADING_STEP_US;
       const step = Math.floor(t);
-      const a = this.gain(to, from, centre_Hz, step);
+      const a = gains(step);
       const root = Math.sqrt(power_W);
       if (a.sky === 0) return [root * a.steady, 0];
-      const b = this.gain(to, from, centre_Hz, step + 1);
+      const b = gains(step + 1);
       const part = (i: 0 | 1 | 2 | 3) => root * a.sky * (a.fading[i] + (t - step) * (b.fading[i] - a.fading[i]));
       // The later path's carrier lags by its delay, so that mark and space fade apart.
       const turns = -f_Hz * FADING.delay_s;
@@ -185,17 +186,18 @@ export class Ether {
     };
   }
 
-  /** What one watt becomes on the way at step `step` of the fading; asked over and over, so the last few are kept. */
-  private gain(to: string, from: string, f_Hz: number, step: number): Gain {
+  /** What one watt becomes on the way, by step of the fading; asked over and over, so the last few are kept. */
+  private gainsOf(to: string, from: string, f_Hz: number): (step: number) => Gain {
     const link = `${to} ${from} ${f_Hz}`;
     const kept = this.gains.get(link) ?? [];
-    if (kept.length === 0) this.gains.set(link, kept);
-    const known = kept.find((g) => g.step === step);
-    if (known) return known;
-    const gain = this.workGain(to, from, f_Hz, step);
-    kept.push(gain);
-    if (kept.length > GAINS_KEPT) kept.shift();
-    return gain;
+    this.gains.set(link, kept);
+    return (step) => {
+      for (const known of kept) if (known.step === step) return known;
+      const gain = this.workGain(to, from, f_Hz, step);
+      kept.push(gain);
+      if (kept.length > GAINS_KEPT) kept.shift();
+      return gain;
+    };
   }
 
   private workGain(to: string, from: string, f_Hz: number, step: number): Gain {
