@@ -200,7 +200,7 @@ export class View {
     const first = layouts[0]?.box;
     if (first) this.explained(first, undefined, '');
     this.updating.push({ update: () => mark(why, 'aria-expanded', String(!this.explainCard.el.hidden)) });
-    this.el.append(el('div', { class: 'sheet' }, this.explainCard.el, why));
+    this.el.append(el('div', { class: 'explain-sheet' }, this.explainCard.el, why));
   }
 
   private forms(): HTMLElement[] {
