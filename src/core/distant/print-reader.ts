@@ -1,5 +1,5 @@
 /** A distant station's terminal unit and printer: samples to characters, only while a carrier is there. */
-import { type ConverterState, converterAtRest, converterRun } from '../samples/converter.ts';
+import { type ConverterState, converterAtRest, converterRate, converterRun } from '../samples/converter.ts';
 import type { Ear, Edge } from '../signals.ts';
 import { printCode } from '../telegraphy/ita2.ts';
 import { type SelectorState, selectorAtRest, selectorRun } from '../telegraphy/selector.ts';
@@ -15,14 +15,13 @@ export type PrintReader = {
 /** One operation of the printer. */
 export type Printed = { code: number; c: string };
 
-const RATE = 2400;
 const BAUD = 50;
 const KEPT_US = 1_500_000;
 /** An edge between two blocks is dated into the first when the second is read: the selector stays this far behind. */
 const BEHIND_US = 20_000;
 
 export const newPrintReader = (now_us: number): PrintReader => ({
-  converter: converterAtRest(Math.ceil((now_us * RATE) / 1e6)),
+  converter: converterAtRest(),
   selector: selectorAtRest(Math.max(0, now_us - BEHIND_US)),
   edges: [],
   upTo_us: now_us,
@@ -31,10 +30,11 @@ export const newPrintReader = (now_us: number): PrintReader => ({
 
 /** Read up to now; gives what was printed. */
 export function readPrint(p: PrintReader, ear: Ear, tuned_Hz: number, shift_Hz: number, now_us: number): Printed[] {
-  const first = Math.ceil((p.upTo_us * RATE) / 1e6);
+  const rate = converterRate(shift_Hz);
+  const first = Math.ceil((p.upTo_us * rate) / 1e6);
   if (p.converter.sample !== first) p.converter = { ...p.converter, sample: first };
-  const { re, im } = ear.samples(p.upTo_us, now_us, tuned_Hz, RATE);
-  const run = converterRun(p.converter, re, im, RATE, { shift: shift_Hz, sense: 'mark low', hold: true });
+  const { re, im } = ear.samples(p.upTo_us, now_us, tuned_Hz, rate);
+  const run = converterRun(p.converter, re, im, rate, { shift: shift_Hz, sense: 'mark low', hold: true });
   p.converter = run.state;
   p.edges = [...p.edges.filter((e) => e.t_us > now_us - KEPT_US), ...run.edges];
   const { state, chars } = selectorRun(p.selector, p.edges, Math.max(p.selector.t_us, now_us - BEHIND_US), {

@@ -1,9 +1,9 @@
 /** Inside far whip, receiver, terminal unit and print: from the field to the letter, on the samples that the ear gives. */
 import { cos, sin } from '../numeric/elementary.ts';
-import { converterAtRest, converterDelay_us, converterRun } from '../samples/converter.ts';
+import { converterAtRest, converterDelay_us, converterRate, converterRun } from '../samples/converter.ts';
 import { butterworthLowPass, filterInPlace, restOf } from '../samples/filter.ts';
 import type { Ear, Edge } from '../signals.ts';
-import { passbandBlock, rateFor } from '../station/boxes/terminal-unit.ts';
+import { passbandBlock } from '../station/boxes/terminal-unit.ts';
 import type { Wires } from '../station/wires.ts';
 import { selectorAtRest, selectorRun } from '../telegraphy/selector.ts';
 import { type Spectrum, spectrumOf } from './radiating.ts';
@@ -131,7 +131,7 @@ function deafness(rx: Wires['rx']): string {
 
 function ownReceiver(scene: Scene): Receiving {
   const { wires: w, boxes } = scene.station;
-  const rate = rateFor(w.shift_Hz);
+  const rate = converterRate(w.shift_Hz);
   return {
     who: scene.own,
     ear: scene.ear,

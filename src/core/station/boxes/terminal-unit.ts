@@ -2,7 +2,7 @@
 import { bits, streamOf } from '../../kernel/dice.ts';
 import { atan2 } from '../../numeric/elementary.ts';
 import { dbToRatio } from '../../quantity/quantity.ts';
-import { type ConverterState, converterAtRest, converterRun } from '../../samples/converter.ts';
+import { type ConverterState, converterAtRest, converterRate, converterRun } from '../../samples/converter.ts';
 import { butterworthLowPass, filterComplex, restOf } from '../../samples/filter.ts';
 import type { Ear, Edge } from '../../signals.ts';
 import type { Wires } from '../wires.ts';
@@ -20,12 +20,6 @@ export const newPath = (): Path => ({ rate: 0, converter: converterAtRest(), iF:
 
 /** Settings of the unit. */
 export type Keying = { shift_Hz: number; markLow: boolean; hold: boolean };
-
-/**
- * Samples a second of the unit's stream. The converter's front filter is shift + 200 Hz wide, and the ear leaves out what
- * does not fit the stream: so the shift alone sets the rate.
- */
-export const rateFor = (shift_Hz: number): number => (shift_Hz <= 400 ? 1200 : 2400);
 
 const IF_ORDER = 4;
 const filterOf = new Map<string, ReturnType<typeof butterworthLowPass>>();
@@ -127,7 +121,7 @@ export function takeBlock(
   [t0_us, t1_us]: readonly [number, number],
   seed: number,
 ): readonly Edge[] {
-  const rate = rateFor(k.shift_Hz);
+  const rate = converterRate(k.shift_Hz);
   const first = Math.ceil((t0_us * rate) / 1e6);
   onto(p, rate, first, rx.bandwidth_Hz);
   const block = passbandBlock(ear, rx, rate, [t0_us, t1_us], seed, p.iF);
