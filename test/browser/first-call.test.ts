@@ -55,7 +55,9 @@ it('is worked by mouse alone to GO; its record is the headless one, byte for byt
   await context.close();
 });
 
-it('ends NO-GO without the insulator guard, for that and the live foot alone, and says when', { timeout: LONG }, async () => {
+it('ends NO-GO without the insulator guard, for that and the live foot alone, and says when', {
+  timeout: LONG,
+}, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 8, steps: unguarded });
   const { context, faults } = await watched(browser, site.url);
   const page = await context.newPage();

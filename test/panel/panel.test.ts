@@ -1,9 +1,12 @@
 /** The panel on a real drill in a real browser: every control is reached by role and name, by hand and by keys. */
+
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { workThrough } from '../../src/core/hand/model.ts';
 import { buildTrainer, openBrowser, serve } from '../browser/open.ts';
+import { begin } from '../laws/first-call.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let site: Awaited<ReturnType<typeof serve>>;
@@ -225,6 +228,14 @@ describe('words', () => {
   });
 });
 
+/** Ten seconds into the tape of the page's own drill (seed 7), as the model operator works it. */
+const onAir_s = (() => {
+  const drill = begin(7);
+  workThrough(drill.scenario, drill, 7);
+  const tape = drill.record.lines.find((l) => l.k === 'do' && l.control === 'tape.run');
+  return Math.round((tape?.t ?? 0) / 1e6) + 10;
+})();
+
 describe('places', () => {
   it('goes by click and by Alt and a figure, and Alt 0 goes back', async () => {
     const page = await open('place=shelter');
@@ -237,15 +248,15 @@ describe('places', () => {
   });
 
   it('hides the far half of the ribbon from who works unaided', async () => {
-    const shown = await open('place=radio&until=278&manner=shown');
+    const shown = await open(`place=radio&until=${onAir_s}&manner=shown`);
     expect(await shown.locator('[data-link=print]').getAttribute('aria-label')).toBe('print: signal here');
-    const unaided = await open('place=radio&until=278&manner=unaided');
+    const unaided = await open(`place=radio&until=${onAir_s}&manner=unaided`);
     expect(await unaided.locator('[data-link=print]').getAttribute('aria-label')).toBe('print: not known');
     expect(await unaided.locator('[data-link=whip]').getAttribute('aria-label')).toBe('whip: signal here');
   });
 
   it('names and values every reading', async () => {
-    const page = await open('place=radio&until=278');
+    const page = await open(`place=radio&until=${onAir_s}`);
     expect(await page.getByRole('meter', { name: 'Power out' }).getAttribute('aria-valuetext')).toMatch(
       /^1[12]\d(\.\d+)? W$/,
     );
