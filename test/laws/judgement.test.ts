@@ -4,6 +4,10 @@
  */
 import { describe, expect, it } from 'vitest';
 import { Drill } from '../../src/core/drill.ts';
+import { grounds } from '../../src/core/physics/ground-wave/ground.ts';
+import { mixedGroundWave } from '../../src/core/physics/ground-wave/mixed-path.ts';
+import { skyWave } from '../../src/core/physics/sky-wave/sky-wave.ts';
+import { whipGain_dBi } from '../../src/core/physics/whip-pattern.ts';
 import type { Scenario } from '../../src/core/scenario/scenario.ts';
 import type { ControlValue } from '../../src/core/signals.ts';
 import { bringUp, scenarioOf, settingOf } from './first-call.ts';
@@ -79,5 +83,62 @@ describe('what prints tells what is wrong', () => {
 
   it('the bandwidth too narrow for the shift: the 500 Hz filter still passes 400', () => {
     expect(whole(printed({}, ['receiver.bandwidth', '0.5']))).toBeGreaterThanOrEqual(3);
+  });
+});
+
+describe('the hour tells on a low frequency', () => {
+  /** Share of a minute's characters that are not the beacon's, at 2846 kHz over 90 km of average ground. */
+  function wrongAt(utc: string): { wrong: number; sky_less_ground_dB: number } {
+    const s = scenario(100);
+    const path = [{ ground: 'average', km: 90 }];
+    const beacon = {
+      call: 'QV9B',
+      kind: 'beacon',
+      place: 'Kelp Isle',
+      path,
+      with: { kHz: 2846, power_W: 60, emission: 'F1B', text: TEXT },
+    };
+    const d = new Drill({ ...s, world: { ...s.world, utc }, stations: [beacon] }, settingOf(SEED));
+    bringUp(d);
+    const set: [string, ControlValue][] = [
+      ['printer.source', 'line'],
+      ['keyer.hold', true],
+      ['receiver.bandwidth', '1.2'],
+      ['line.lever', 'IN'],
+      ['receiver.band', '2'],
+      ['receiver.dial', 846],
+    ];
+    for (const [control, value] of set) expect(d.act(control, value)).toBeUndefined();
+    d.act('receiver.fine', -(d.station.state.wires.rx.tuned_Hz - 2_846_000) / 1000);
+    const since = d.now_us;
+    d.advance(since + 240e6);
+    const lines = d
+      .printed(since)
+      .split('\n')
+      .filter((l) => l.length > 20);
+    const errors = lines.reduce(
+      (sum, l) => sum + Array.from(TEXT).filter((c, i) => l[i] !== c).length / TEXT.length,
+      0,
+    );
+    const ground = mixedGroundWave({
+      f_MHz: 2.846,
+      sections: [{ ground: grounds.average, d_km: 90 }],
+      power_W: 1000,
+    }).E_dBuV_per_m;
+    const gainTx = (el: number) =>
+      whipGain_dBi({ eps_r: 15, sigma_S_m: 0.005 }, 2.846, Math.min(89.9, Math.max(0.1, el)));
+    const hour_UT = Number(utc.slice(0, 2));
+    const sky =
+      skyWave({ tx: [52, 10], rx: [52, 10 + 90 / 68.5], R12: 60, month: 10, hour_UT, f_MHz: 2.846, gainTx })
+        .E_dBuV_per_m ?? -99;
+    return { wrong: errors / Math.max(1, lines.length), sky_less_ground_dB: sky - ground };
+  }
+
+  it('by night the sky wave comes near the ground wave and the two fade against each other; by day the D layer takes it', () => {
+    const day = wrongAt('12:00:00');
+    const night = wrongAt('23:00:00');
+    // ITU-R P.533-14 and P.368-10: the sky wave gains several decibels on the ground wave when the absorption goes.
+    expect(night.sky_less_ground_dB - day.sky_less_ground_dB).toBeGreaterThan(4);
+    expect(night.wrong).toBeGreaterThan(day.wrong);
   });
 });
