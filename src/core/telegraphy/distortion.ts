@@ -25,17 +25,13 @@ function displacement(edge: Edge, start_us: number, unit: number): number {
   return 100 * (units - Math.round(units));
 }
 
-/**
- * Measures edges against the standard speed `baud` (so a sender off speed shows gross distortion). A character is taken to
- * begin at the first mark-to-space edge at least 6.5 units after the last one began.
- */
-export function measureDistortion(edges: readonly Edge[], baud: number): Distortion {
-  const unit = unit_us(baud);
+/** Measures edges as characters that begin at the first mark-to-space edge from edge `first` on, then at the first 6.5 units or more after the last. */
+function measureFrom(edges: readonly Edge[], first: number, unit: number): Distortion {
   let start: number | null = null;
   let characters = 0;
   const toMark: number[] = [];
   const toSpace: number[] = [];
-  for (const edge of edges) {
+  for (const edge of edges.slice(first)) {
     if (start === null || edge.t_us >= start + 6.5 * unit) {
       if (edge.mark) continue;
       start = edge.t_us;
@@ -46,6 +42,23 @@ export function measureDistortion(edges: readonly Edge[], baud: number): Distort
   const early = toMark.concat(toSpace).reduce((a, b) => Math.min(a, b), 0);
   const end = mean(toSpace);
   return { characters, degree: Math.max(late, -early), late, early, bias: end - mean(toMark), end };
+}
+
+/**
+ * Measures edges against the standard speed `baud` (so a sender off speed shows gross distortion). The stretch may begin
+ * amid a character, whose edges would pass for a start: of the edges that can be the first true start, all within a character
+ * of the first and the next after, the one is taken that leaves the whole least distorted, as a measuring set falls into step.
+ */
+export function measureDistortion(edges: readonly Edge[], baud: number): Distortion {
+  const unit = unit_us(baud);
+  let best = measureFrom(edges, 0, unit);
+  for (let i = 1; i < edges.length; i++) {
+    if (edges[i]!.mark) continue;
+    const other = measureFrom(edges, i, unit);
+    if (other.characters > 0 && other.degree < best.degree) best = other;
+    if (edges[i]!.t_us > edges[0]!.t_us + 7.5 * unit) break;
+  }
+  return best;
 }
 
 /** The same signal with every mark made longer (positive) or shorter (negative) by a part of a unit, in percent: bias put on. */

@@ -149,6 +149,22 @@ test('distortion: the terms of FS-1037C on a line with known faults', () => {
   expect(measureDistortion(withBias(clean.edges, 50, -15), 50).bias).toBeCloseTo(-15, 9);
 });
 
+test('a stretch cut anywhere amid clean traffic is as clean as the whole', () => {
+  const { edges } = codesEdges(QUICK, 1000, 50, 1.5);
+  for (let cut = 1; cut < edges.length - 20; cut++) {
+    const { characters, degree } = measureDistortion(edges.slice(cut), 50);
+    expect({ cut, degree }).toEqual({ cut, degree: 0 });
+    expect(characters).toBeGreaterThan(0);
+  }
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: edges.length - 20 }), fc.integer({ min: -40, max: 40 }), (cut, bias) => {
+      const bent = withBias(edges, 50, bias);
+      expect(measureDistortion(bent.slice(cut), 50).degree).toBeLessThanOrEqual(measureDistortion(bent, 50).degree);
+    }),
+    { seed: 17 },
+  );
+});
+
 test('gross distortion of a sender 2 % slow is 2 % of the six units to its last edge', () => {
   const slow = codesEdges(QUICK, 1000, 50, 1.5, -0.02);
   expect(measureDistortion(slow.edges, 50).degree).toBeCloseTo((600 * 0.02) / 0.98, 1);
