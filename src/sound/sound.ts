@@ -95,7 +95,8 @@ class SoundAtWork implements Sound {
   private receive(): void {
     if (this.isMuted || !this.outlet) return;
     const audio = this.headset.take();
-    if (audio.length === 0) return;
+    // Mere silence need not travel: the outlet is silent when its store runs dry.
+    if (audio.every((x) => x === 0)) return;
     const block = Float32Array.from(audio);
     this.outlet.port.postMessage(block, [block.buffer]);
   }
