@@ -5,7 +5,7 @@ import { butterworthLowPass, filterInPlace, restOf } from '../samples/filter.ts'
 import type { Ear, Edge } from '../signals.ts';
 import { passbandBlock } from '../station/boxes/terminal-unit.ts';
 import type { Wires } from '../station/wires.ts';
-import { selectorAtRest, selectorRun } from '../telegraphy/selector.ts';
+import { charsInStep } from '../telegraphy/selector.ts';
 import { type Spectrum, spectrumOf } from './radiating.ts';
 import { receiveWay, type Scene } from './scene.ts';
 import { type Look, referenceBelow_Hz } from './sending.ts';
@@ -116,7 +116,6 @@ type Receiving = {
 
 const WARM_UP_US = 900_000;
 const AHEAD_US = 180_000;
-const OUT_OF_STEP_US = 200_000;
 /** Filters have settled after this. */
 const SETTLE_US = 60_000;
 const POINTS = 340;
@@ -191,10 +190,7 @@ function read(r: Receiving, centre_us: number) {
   const delay = converterDelay_us(r.rate, tones);
   // All rows share the signal's own clock: what the filters hold back is moved to where it belongs.
   const line: Edge[] = edges.map((e) => ({ ...e, t_us: Math.round(e.t_us - delay.decided) }));
-  // Who comes in the middle of a letter takes a letter or two to fall into step.
-  const { chars: all } = selectorRun(selectorAtRest(t0), line, t1, { baud: BAUD });
-  const isBusy = all[0] !== undefined && all[0].start_us < t0 + OUT_OF_STEP_US;
-  const chars = isBusy ? all.slice(2) : all;
+  const chars = charsInStep(line, t1, { baud: BAUD });
   return { first, samples, waves, delay, line, chars, letters: named(chars) };
 }
 type Reading = ReturnType<typeof read>;

@@ -1,7 +1,7 @@
 /** The stretch of time that a look shows: one letter with a little before and after, or a running stretch when none is on its way. */
 import type { Edge } from '../signals.ts';
 import { type Case, isFunction, nameOf, printCode } from '../telegraphy/ita2.ts';
-import { type ReadChar, selectorAtRest, selectorRun } from '../telegraphy/selector.ts';
+import { charsInStep, type ReadChar } from '../telegraphy/selector.ts';
 import { levelAt } from '../telegraphy/startstop.ts';
 
 /** Bauds of the whole station. */
@@ -42,7 +42,7 @@ export interface Piece {
 
 /** Characters of a line, with their names by the case in force. */
 export function lettersOf(line: readonly Edge[], until_us: number): Letter[] {
-  return named(selectorRun(selectorAtRest((line[0]?.t_us ?? 0) - 1), line, until_us, { baud: BAUD }).chars);
+  return named(charsInStep(line, until_us, { baud: BAUD }));
 }
 
 /** Characters read, named by the case in force. */

@@ -134,3 +134,24 @@ export function selectorRun(
   s.t_us = Math.max(s.t_us, until_us);
   return { state: s, chars };
 }
+
+/** How surely characters were read: the mean of their margins, where one without a stop counts nothing; -1 for none. */
+const sureness = (chars: readonly ReadChar[]): number =>
+  chars.length === 0 ? -1 : chars.reduce((sum, c) => sum + (c.stopOk ? c.margin : 0), 0) / chars.length;
+
+/**
+ * Characters of a stretch of line that may begin amid one, where a reader would take an odd edge for a start and fall into
+ * step only letters later. Of the edges that can be the first true start, all within a character of the first, the one is
+ * taken from which the whole reads most surely. A letter whose start lies before the stretch is left out.
+ */
+export function charsInStep(edges: readonly Edge[], until_us: number, options: SelectorOptions): readonly ReadChar[] {
+  const starts = edges.filter((e) => !e.mark);
+  const reach_us = 7.5 * unit_us(options.baud);
+  let best: readonly ReadChar[] = [];
+  for (const { t_us } of starts) {
+    if (t_us > starts[0]!.t_us + reach_us) break;
+    const { chars } = selectorRun(selectorAtRest(t_us - 1), edges, until_us, options);
+    if (sureness(chars) > sureness(best)) best = chars;
+  }
+  return best;
+}

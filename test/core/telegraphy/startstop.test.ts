@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { measureDistortion, withBias } from '../../../src/core/telegraphy/distortion.ts';
 import { encode } from '../../../src/core/telegraphy/ita2.ts';
-import { selectorAtRest, selectorRun } from '../../../src/core/telegraphy/selector.ts';
+import { charsInStep, selectorAtRest, selectorRun } from '../../../src/core/telegraphy/selector.ts';
 import {
   charEdges,
   codesEdges,
@@ -162,6 +162,22 @@ test('a stretch cut anywhere amid clean traffic is as clean as the whole', () =>
       expect(measureDistortion(bent.slice(cut), 50).degree).toBeLessThanOrEqual(measureDistortion(bent, 50).degree);
     }),
     { seed: 17 },
+  );
+});
+
+test('a stretch cut anywhere amid traffic is read in step from its first whole character', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 60 }), fc.integer({ min: -25, max: 25 }), (cut, bias) => {
+      const { edges, end_us } = codesEdges(QUICK, 1000, 50, 1.5);
+      const left = withBias(edges, 50, bias).slice(cut);
+      const read = charsInStep(left, end_us, { baud: 50 }).map((c) => c.code);
+      expect(read).toEqual(QUICK.slice(-read.length));
+      const cutLetters = QUICK.length - read.length;
+      const whole = codesEdges(QUICK.slice(0, cutLetters), 1000, 50, 1.5).edges.length;
+      // No letter is lost but those of which an edge is.
+      expect(whole - cut).toBeLessThan(6);
+    }),
+    { seed: 18 },
   );
 });
 
