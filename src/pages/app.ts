@@ -5,7 +5,7 @@ import { h, s } from './dom.ts';
 import { hatchDefs } from './drawing.ts';
 import { firstPage } from './first.ts';
 import type { Lent } from './host.ts';
-import { anotherDraw, LAST_SEED } from './manner.ts';
+import { anotherDraw, type How, LAST_SEED } from './manner.ts';
 import { orderPage } from './order.ts';
 import { wearTheme } from './settings-slip.ts';
 import { troubleNote } from './trouble.ts';
@@ -23,6 +23,7 @@ const TOO_LONG = 64 * 1024 * 1024;
 /** Puts the pages into `root` and follows the address from then on. */
 export class App implements Ways {
   seed: number = anotherDraw();
+  given = false;
   private page: Page | undefined;
   private record: { text: string; file: string } | undefined;
   private readonly chooser = h('input', {
@@ -53,6 +54,12 @@ export class App implements Ways {
 
   order(drill: string, manner: Manner): void {
     this.to(`order/${drill}/${manner}/${this.seed}`);
+  }
+
+  ordered(drill: string, { manner, seed, given }: How): void {
+    this.seed = seed;
+    this.given = given;
+    history.replaceState(history.state, '', `#order/${drill}/${manner}/${seed}`);
   }
 
   work(run: string): void {
@@ -100,7 +107,12 @@ export class App implements Ways {
     const manner = MANNERS.find((each) => each === b);
     const seed = Number(c);
     const fits = Number.isInteger(seed) && seed >= 0 && seed <= LAST_SEED;
-    if (place === 'order' && drill && manner && fits) return orderPage(this.lent, this, { drill, manner, seed });
+    if (place === 'order' && drill && manner && fits) {
+      // An address with another draw was handed to the trainee, or is an assessed drill's that was begun before.
+      if (manner === 'assessed' && seed !== this.seed) this.given = true;
+      this.seed = seed;
+      return orderPage(this.lent, this, drill, { manner, seed, given: this.given });
+    }
     return this.lost();
   }
 

@@ -1,11 +1,13 @@
 /** The first page: what this is, and what to do now. */
 import { cap, h, refill, s } from './dom.ts';
 import { drawn, hatchDefs } from './drawing.ts';
-import type { DrillInfo, Lent, RunClock, RunHead, Settings } from './host.ts';
+import { foot, type Key, keyed } from './foot.ts';
+import type { DrillInfo, Lent, Settings } from './host.ts';
 import { clockText, sinceText } from './hours.ts';
-import { drawChoice, mannerChoice } from './manner.ts';
+import { type How, howChoice, inManner } from './manner.ts';
 import { settingsSlip } from './settings-slip.ts';
-import { ask, keysSlip, openSlip } from './slip.ts';
+import { keysSlip } from './slip.ts';
+import { type Stored, storedSlip } from './stored-slip.ts';
 import { titleStrip } from './strip.ts';
 import { troubleNote } from './trouble.ts';
 import type { Page, Ways } from './ways.ts';
@@ -16,8 +18,6 @@ const FORGETFUL = {
   why: 'A drill is lost if the page is closed or reloaded.',
   todo: 'Allow this site to store data, or finish in one go and save the record at the end.',
 };
-
-type Stored = { head: RunHead; clock: RunClock };
 
 function picture(lent: Lent): HTMLElement {
   const box = h('figure', { class: 'first__picture first__picture--wait' });
@@ -91,74 +91,16 @@ function drillRow(ways: Ways, settings: Settings, drill: DrillInfo, n: number): 
   );
 }
 
-function storedSlip(lent: Lent, ways: Ways): void {
-  const row = ({ head, clock }: Stored): HTMLElement => {
-    const done = clock.outcome !== undefined;
-    const item = h(
-      'li',
-      {},
-      h('span', {}, h('b', {}, head.title), ` ${head.manner}, draw ${head.seed}`),
-      h(
-        'span',
-        { class: 'stored__do' },
-        h(
-          'button',
-          {
-            type: 'button',
-            class: 'push',
-            onclick: () => {
-              slip.close();
-              if (done) ways.debrief(head.id);
-              else ways.work(head.id);
-            },
-          },
-          done ? 'Debrief' : 'Go on',
-        ),
-        h('button', { type: 'button', class: 'push', onclick: () => remove(head, item) }, 'Remove'),
-      ),
-      h(
-        'span',
-        { class: 'aside' },
-        `${clockText(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
-      ),
-    );
-    return item;
-  };
-  const remove = (head: RunHead, item: HTMLElement) =>
-    ask(
-      {
-        title: 'Remove this run?',
-        text: `${head.title}, draw ${head.seed}. Its record cannot be had back.`,
-        yes: 'Remove it',
-        no: 'Keep it',
-      },
-      () => {
-        lent.runs.remove(head.id);
-        item.remove();
-      },
-    );
-  const runs = lent.runs.list();
-  const slip = openSlip(
-    'Stored runs',
-    () =>
-      runs.length > 0
-        ? h('ul', { class: 'stored' }, ...runs.map(row))
-        : h('p', {}, 'None yet. Every drill you begin is kept here.'),
-    () => ways.first(),
-  );
-}
-
-/** Builds the page. */
-export function firstPage(lent: Lent, ways: Ways): Page {
-  const settings = lent.settings.read();
-  const runs = lent.runs.list();
-  const open = runs.find(({ clock }) => clock.outcome === undefined);
+/** The right side of the page: what to do now. */
+function doing(lent: Lent, ways: Ways, open: Stored | undefined, settings: Settings): HTMLElement {
   const [first] = lent.drills;
-  const keepManner = (manner: Settings['manner']) => {
+  const choose = ({ manner, seed, given }: How) => {
     settings.manner = manner;
+    ways.seed = seed;
+    ways.given = given;
     lent.settings.keep({ ...lent.settings.read(), manner });
   };
-  const doing = h(
+  return h(
     'div',
     { class: 'first__do' },
     !lent.runs.lasting && troubleNote(FORGETFUL),
@@ -181,52 +123,48 @@ export function firstPage(lent: Lent, ways: Ways): Page {
       h('span', {}, lent.drills.length === 1 ? 'one so far' : `${lent.drills.length} in all`),
     ),
     h('ol', { class: 'rack' }, ...lent.drills.map((drill, i) => drillRow(ways, settings, drill, i + 1))),
-    h(
-      'div',
-      { class: 'how' },
-      mannerChoice(settings.manner, keepManner),
-      drawChoice(ways.seed, (seed) => (ways.seed = seed)),
-    ),
+    howChoice({ manner: settings.manner, seed: ways.seed, given: ways.given }, choose),
   );
-  const keys: [string, string, () => void][] = [
+}
+
+const keyList = (keys: readonly Key[], open: boolean): void =>
+  keysSlip(
+    [
+      ['Enter', 'First traffic, guided'],
+      ...(open ? ([['L', 'go on with the last drill']] as const) : []),
+      ['1 to 9', 'a drill of the list, in the manner chosen'],
+      ...keys.slice(0, -1).map(([key, does]) => [key, does] as const),
+      ['Tab', 'next thing on the page'],
+    ],
+    'In the shelter, shortcuts sit behind Alt, because there the plain keys belong to the printer and the log.',
+  );
+
+/** Builds the page. */
+export function firstPage(lent: Lent, ways: Ways): Page {
+  const settings = lent.settings.read();
+  const runs = lent.runs.list();
+  const open = runs.find(({ clock }) => clock.outcome === undefined);
+  const [first] = lent.drills;
+  ways.seed = inManner({ ...settings, seed: ways.seed, given: ways.given }, settings.manner).seed;
+  const keys: Key[] = [
     ['S', 'settings', () => settingsSlip(lent)],
     ['O', 'open a record', () => ways.openRecord()],
-    ...(runs.length > 0 ? [['R', 'stored runs', () => storedSlip(lent, ways)] as [string, string, () => void]] : []),
-    ['?', 'keys', () => allKeys()],
+    ...(runs.length > 0 ? [['R', 'stored runs', () => storedSlip(lent, ways)] as Key] : []),
+    ['?', 'keys', () => keyList(keys, open !== undefined)],
   ];
-  const allKeys = () =>
-    keysSlip(
-      [
-        ['Enter', 'First traffic, guided'],
-        ...(open ? ([['L', 'go on with the last drill']] as const) : []),
-        ['1 to 9', 'a drill of the list, in the manner chosen'],
-        ...keys.slice(0, -1).map(([key, does]) => [key, does] as const),
-        ['Tab', 'next thing on the page'],
-      ],
-      'In the shelter, shortcuts sit behind Alt, because there the plain keys belong to the printer and the log.',
-    );
   const el = h(
     'div',
     { class: 'page page--first' },
     titleStrip(),
-    h('main', { class: 'first lies', id: 'main' }, picture(lent), doing),
-    h(
-      'footer',
-      { class: 'foot' },
-      h('span', {}, h('b', {}, 'Keydown'), ' practice only: it licenses nobody to transmit'),
-      h(
-        'ul',
-        {},
-        ...keys.map(([key, does, go]) => h('li', {}, h('button', { type: 'button', onclick: go }, cap(key), does))),
-      ),
-    ),
+    h('main', { class: 'first lies', id: 'main' }, picture(lent), doing(lent, ways, open, settings)),
+    foot('practice only: it licenses nobody to transmit', keys),
   );
-  const byKey = (key: string): (() => void) | undefined => {
-    if (key === 'Enter') return first && (() => ways.order(first.id, 'shown'));
-    if (key === 'l') return open && (() => ways.work(open.head.id));
-    const drill = /^[1-9]$/.test(key) ? lent.drills[Number(key) - 1] : undefined;
+  const key = (pressed: string): (() => void) | undefined => {
+    if (pressed === 'Enter') return first && (() => ways.order(first.id, 'shown'));
+    if (pressed === 'l') return open && (() => ways.work(open.head.id));
+    const drill = /^[1-9]$/.test(pressed) ? lent.drills[Number(pressed) - 1] : undefined;
     if (drill) return () => ways.order(drill.id, settings.manner);
-    return keys.find(([name]) => name.toLowerCase() === key)?.[2];
+    return keyed(keys, pressed);
   };
-  return { el, title: 'Keydown', key: byKey };
+  return { el, title: 'Keydown', key };
 }

@@ -19,13 +19,22 @@ export const LAST_SEED = 2 ** 31 - 1;
 /** Another draw. */
 export const anotherDraw = (): number => (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) % DRAWS;
 
-/** Four holes to choose a manner by; `say` shows what the chosen one means. */
-export function mannerChoice(chosen: Manner, onChoose: (manner: Manner) => void): HTMLElement {
-  const say = h('p', { class: 'how__say', id: 'manner-says' }, MANNER_SAYS[chosen]);
-  const pick = (manner: Manner) => {
-    say.textContent = MANNER_SAYS[manner];
-    onChoose(manner);
-  };
+/** How the next drill is to be worked: in what manner, from what draw, and whether a person gave that draw. */
+export type How = { manner: Manner; seed: number; given: boolean };
+
+/** What is chosen, once `manner` is: an assessed drill is drawn anew, unless a person gave the draw. */
+export const inManner = (how: How, manner: Manner): How =>
+  manner === 'assessed' && !how.given ? { manner, seed: anotherDraw(), given: false } : { ...how, manner };
+
+const drawSays = ({ manner, given }: How): string => {
+  if (given) return 'kept: the same number gives the same drill';
+  return manner === 'assessed'
+    ? 'new for an assessed drill, unless you type one'
+    : 'the same number gives the same drill';
+};
+
+/** Four holes to choose a manner by. */
+function mannerChoice(chosen: Manner, say: HTMLElement, pick: (manner: Manner) => void): HTMLElement {
   const hole = (manner: Manner) =>
     h(
       'label',
@@ -48,8 +57,9 @@ export function mannerChoice(chosen: Manner, onChoose: (manner: Manner) => void)
   );
 }
 
-/** The number that the drill's dice start from, and a button for another. */
-export function drawChoice(seed: number, onChoose: (seed: number) => void): HTMLElement {
+/** The manner of working and the number that the drill's dice start from, with a button for another. */
+export function howChoice(begin: How, onChoose: (how: How) => void): HTMLElement {
+  let how = begin;
   const box = h('input', {
     class: 'entry mono',
     type: 'number',
@@ -57,24 +67,39 @@ export function drawChoice(seed: number, onChoose: (seed: number) => void): HTML
     min: 0,
     max: LAST_SEED,
     step: 1,
-    value: seed,
+    value: how.seed,
     id: 'draw',
+    'aria-describedby': 'draw-says',
     onchange: () => {
       const n = box.valueAsNumber;
-      if (Number.isInteger(n) && n >= 0 && n <= LAST_SEED) onChoose(n);
-      else box.value = String(seed);
+      if (Number.isInteger(n) && n >= 0 && n <= LAST_SEED) choose({ ...how, seed: n, given: true });
+      else box.value = String(how.seed);
     },
   });
-  const again = () => {
-    box.value = String(anotherDraw());
-    box.dispatchEvent(new Event('change'));
+  const say = h('p', { class: 'how__say', id: 'manner-says' }, MANNER_SAYS[how.manner]);
+  const draw = h('span', { class: 'aside', id: 'draw-says', role: 'status' }, drawSays(how));
+  const choose = (now: How) => {
+    how = now;
+    box.value = String(how.seed);
+    say.textContent = MANNER_SAYS[how.manner];
+    draw.textContent = drawSays(how);
+    onChoose(how);
   };
   return h(
     'div',
-    { class: 'how__draw' },
-    h('label', { for: 'draw' }, h('b', {}, 'Draw')),
-    box,
-    h('button', { type: 'button', onclick: again }, 'another draw'),
-    h('span', { class: 'aside' }, 'the same number gives the same drill'),
+    { class: 'how' },
+    mannerChoice(how.manner, say, (manner) => choose(inManner(how, manner))),
+    h(
+      'div',
+      { class: 'how__draw' },
+      h('label', { for: 'draw' }, h('b', {}, 'Draw')),
+      box,
+      h(
+        'button',
+        { type: 'button', onclick: () => choose({ ...how, seed: anotherDraw(), given: false }) },
+        'another draw',
+      ),
+      draw,
+    ),
   );
 }

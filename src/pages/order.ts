@@ -1,183 +1,88 @@
-/** The order, the papers that belong to it, and the start. */
+/** The order, the cautions, and only then the start. */
 import type { Manner } from '../core/record/record.ts';
-import type { MeasureSpec, Scenario } from '../core/scenario/scenario.ts';
+import type { Scenario } from '../core/scenario/scenario.ts';
 import { cap, h, refill } from './dom.ts';
+import { foot, type Key, keyed } from './foot.ts';
 import type { DrillInfo, Lent, Rooms } from './host.ts';
-import { dayText, held } from './hours.ts';
-import { drawChoice, mannerChoice } from './manner.ts';
-import { callsTable, cardTable, frequencyTable, messageForm } from './papers.ts';
+import { anotherDraw, type How, howChoice } from './manner.ts';
+import { cautions, measures, orderSheet, papers } from './order-sheet.ts';
 import { keysSlip } from './slip.ts';
 import { locatedNote } from './trouble.ts';
 import type { Page, Ways } from './ways.ts';
 
-/** What the first page decided. */
-export type Chosen = { drill: DrillInfo; manner: Manner; seed: number };
+const says = (manner: Manner): string => `Manner: ${manner}.`;
 
-const CAUTIONS = [
-  'The foot of a whip that radiates stands at more than a thousand volts. Guard on, nobody within reach, hands off.',
-  'Never raise a whip under or near overhead lines. Look up first.',
-  'Engine exhaust kills in a closed shelter. Fan on, hatch open, when the engine runs.',
-  'High voltage stays inside a sender after it is switched off. Opening it is for those who are qualified.',
-  'Lead-acid batteries give off gas that explodes, and their acid burns. No flame, no spark, no bare hand.',
-];
-const DEFER =
-  'On real equipment the local codes, the equipment’s own manual and licensed or qualified people decide, not this trainer.';
-
-function orderSheet({ title, order, world, own }: Scenario): HTMLElement {
-  return h(
-    'article',
-    { class: 'order__sheet sheet', 'aria-labelledby': 'order-title' },
-    h(
-      'p',
-      { class: 'order__head mono' },
-      h('span', {}, `to ${own.call}`),
-      h('span', {}, `${dayText(world.date)}, ${world.utc.slice(0, 5).replace(':', ' ')} UTC`),
-    ),
-    h('h1', { id: 'order-title' }, title),
-    h('h2', {}, 'Task'),
-    h('p', {}, held(order.task)),
-    h('h2', {}, 'Conditions'),
-    h('ul', { class: 'dashes' }, ...order.conditions.map((c) => h('li', {}, held(c)))),
-    h('h2', {}, 'Standards'),
-    h('ul', { class: 'dashes' }, ...order.standards.map((c) => h('li', {}, held(c)))),
-  );
-}
-
-function measureRow(m: MeasureSpec): HTMLElement {
-  return h(
-    'tr',
-    { class: m.critical && 'must' },
-    h('th', { scope: 'row' }, m.title, m.critical && h('span', { class: 'unseen' }, ', must be met')),
-    h('td', {}, held(m.standard)),
-    h('td', { class: 'mono' }, m.weight),
-  );
-}
-
-function measures({ measures: all, pass }: Scenario): HTMLElement {
-  return h(
-    'section',
-    { 'aria-labelledby': 'order-measures' },
-    h(
-      'div',
-      { class: 'under' },
-      h('h2', { id: 'order-measures' }, 'How it is marked'),
-      h('span', {}, `GO from ${pass} of 100, with every framed one met`),
-    ),
-    h(
-      'table',
-      { class: 'measures measures--order' },
-      h(
-        'thead',
-        {},
-        h(
-          'tr',
-          {},
-          h('th', { scope: 'col' }, 'Measure'),
-          h('th', { scope: 'col' }, 'Standard'),
-          h('th', { scope: 'col' }, 'Points'),
-        ),
-      ),
-      h('tbody', {}, ...all.map(measureRow)),
-    ),
-  );
-}
-
-function papers({ papers: p }: Scenario): HTMLElement {
-  const fold = (title: string, inside: HTMLElement) =>
-    h(
-      'details',
-      { class: 'fold' },
-      h('summary', {}, title),
-      h('div', { class: 'fold__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
-    );
-  return h(
-    'section',
-    { 'aria-labelledby': 'order-papers' },
-    h(
-      'div',
-      { class: 'under' },
-      h('h2', { id: 'order-papers' }, 'Papers on the desk'),
-      h('span', {}, 'they lie there during the drill, too'),
-    ),
-    fold('Frequency chart', frequencyTable(p.frequencies)),
-    fold('Call-sign card', callsTable(p.calls)),
-    p.card && fold(`Recognition card “${p.card.name}”`, cardTable(p.card)),
-    ...p.messages.map((m) => fold(`Message ${m.id.replace(/^NR/, 'NR ')}, ${m.precedence}`, messageForm(m))),
-  );
-}
-
-const cautions = (): HTMLElement =>
-  h(
-    'section',
-    { class: 'cautions', 'aria-labelledby': 'order-cautions' },
-    h('h2', { id: 'order-cautions' }, h('span', { class: 'warns', 'aria-hidden': 'true' }), 'Cautions'),
-    h('ul', { class: 'dashes' }, ...CAUTIONS.map((c) => h('li', {}, c))),
-    h('p', {}, DEFER),
-  );
-
-/** Builds the page; its sheet arrives with the scenario. */
-export function orderPage(lent: Lent, ways: Ways, chosen: Chosen): Page {
-  const { drill } = chosen;
-  let begin: (() => void) | undefined;
-  const sheet = h('div', { class: 'order__main lies' }, h('p', { role: 'status' }, 'Fetching the order ...'));
-  const side = h('div', { class: 'order__side lies' });
+/** The flag that starts the drill, and what its second line says. */
+function startFlag(how: How, go: () => void): { start: HTMLButtonElement; tell(how: How): void } {
+  const manner = h('span', { class: 'order__manner' }, says(how.manner));
   const start = h(
     'button',
-    { type: 'button', class: 'flag flag--first flag--go', disabled: true, onclick: () => begin?.() },
-    h(
-      'span',
-      {},
-      h('span', {}, h('strong', {}, 'Start'), h('span', { class: 'order__manner' }, says(chosen.manner))),
-      cap('Enter'),
-    ),
+    { type: 'button', class: 'flag flag--first flag--go', disabled: true, onclick: go },
+    h('span', {}, h('span', {}, h('strong', {}, 'Start'), manner), cap('Enter')),
   );
-  const how = h(
-    'div',
-    { class: 'how how--order' },
-    mannerChoice(chosen.manner, (manner) => {
-      chosen.manner = manner;
-      lent.settings.keep({ ...lent.settings.read(), manner });
-      refill(start.querySelector('.order__manner') as HTMLElement, says(manner));
-    }),
-    drawChoice(chosen.seed, (seed) => {
-      ways.seed = seed;
-      ways.order(drill.id, chosen.manner);
-    }),
+  return { start, tell: (now) => refill(manner, says(now.manner)) };
+}
+
+/** Puts the run of a scenario on the shelf. The draw is used up then: an assessed drill's must not come twice by itself. */
+function beginRun(
+  lent: Lent,
+  ways: Ways,
+  drill: DrillInfo,
+  how: How,
+  at: { rooms: Rooms; text: string; title: string },
+) {
+  const { manner, seed } = how;
+  const { stretch } = lent.settings.read();
+  const { engine } = at.rooms;
+  const about = { name: `${drill.id}.yaml`, scenario: at.text, seed, manner, stretch, engine, title: at.title };
+  ways.given = false;
+  if (manner === 'assessed') ways.seed = anotherDraw();
+  ways.work(lent.runs.begin(about).id);
+}
+
+const faulty = (errors: Parameters<typeof locatedNote>[3]): HTMLElement =>
+  locatedNote(
+    'This drill’s file has errors.',
+    'Nothing of it was loaded, so it cannot be worked.',
+    'Mend the file at the places below.',
+    errors,
   );
-  const show = (text: string, rooms: Rooms) => {
-    const name = `${drill.id}.yaml`;
-    const read = rooms.scenario(text, name, chosen.seed);
-    if (!read.ok) {
-      refill(
-        sheet,
-        locatedNote(
-          'This drill’s file has errors.',
-          'Nothing of it was loaded, so it cannot be worked.',
-          'Mend the file at the places below.',
-          read.errors,
-        ),
-      );
-      return;
-    }
-    refill(sheet, orderSheet(read.scenario), papers(read.scenario), cautions());
-    refill(side, start, how, measures(read.scenario));
+
+/** Builds the page; its sheet arrives with the scenario, and anew with every other draw. */
+export function orderPage(lent: Lent, ways: Ways, drill: DrillInfo, begun: How): Page {
+  let how = begun;
+  let begin: (() => void) | undefined;
+  const sheet = h('div', { class: 'order__main lies' }, h('p', { role: 'status' }, 'Fetching the order ...'));
+  const below = h('div', { class: 'order__below' });
+  const { start, tell } = startFlag(how, () => begin?.());
+  const choice = howChoice(how, (now) => {
+    const redrawn = now.seed !== how.seed;
+    how = now;
+    tell(how);
+    lent.settings.keep({ ...lent.settings.read(), manner: how.manner });
+    ways.ordered(drill.id, how);
+    if (redrawn) show();
+  });
+  const shown = (rooms: Rooms, text: string, { title }: Scenario) => {
     start.disabled = false;
-    begin = () => {
-      const { stretch } = lent.settings.read();
-      const about = {
-        name,
-        scenario: text,
-        seed: chosen.seed,
-        manner: chosen.manner,
-        stretch,
-        engine: rooms.engine,
-        title: read.scenario.title,
-      };
-      ways.work(lent.runs.begin(about).id);
-    };
+    begin = () => beginRun(lent, ways, drill, how, { rooms, text, title });
   };
-  Promise.all([lent.text(drill.id), lent.rooms()]).then(([text, rooms]) => show(text, rooms));
-  const keys = () =>
+  const show = async () => {
+    const [text, rooms] = await Promise.all([lent.text(drill.id), lent.rooms()]);
+    const read = rooms.scenario(text, `${drill.id}.yaml`, how.seed);
+    start.disabled = true;
+    begin = undefined;
+    if (!read.ok) return refill(sheet, faulty(read.errors));
+    refill(sheet, orderSheet(read.scenario));
+    refill(below, papers(read.scenario), measures(read.scenario));
+    shown(rooms, text, read.scenario);
+  };
+  show();
+  const keys: Key[] = [
+    ['Esc', 'drills', () => ways.first()],
+    ['?', 'keys', () => list()],
+  ];
+  const list = () =>
     keysSlip(
       [
         ['Enter', 'start the drill'],
@@ -188,21 +93,15 @@ export function orderPage(lent: Lent, ways: Ways, chosen: Chosen): Page {
   const el = h(
     'div',
     { class: 'page page--order' },
-    h('main', { class: 'order', id: 'main' }, sheet, side),
     h(
-      'footer',
-      { class: 'foot' },
-      h('span', {}, h('b', {}, 'Keydown'), ' order'),
-      h(
-        'ul',
-        {},
-        h('li', {}, h('button', { type: 'button', onclick: () => ways.first() }, cap('Esc'), 'drills')),
-        h('li', {}, h('button', { type: 'button', onclick: keys }, cap('?'), 'keys')),
-      ),
+      'main',
+      { class: 'order', id: 'main' },
+      sheet,
+      h('div', { class: 'order__side lies' }, cautions(), choice, start),
+      below,
     ),
+    foot('order', keys),
   );
-  const byKey: Record<string, () => void> = { Enter: () => begin?.(), escape: () => ways.first(), '?': keys };
-  return { el, title: `${drill.title} - Keydown`, key: (key) => byKey[key] };
+  const key: Page['key'] = (pressed) => (pressed === 'Enter' ? () => begin?.() : keyed(keys, pressed));
+  return { el, title: `${drill.title} - Keydown`, key };
 }
-
-const says = (manner: Manner): string => `Manner: ${manner}.`;

@@ -131,7 +131,74 @@ describe('first page', () => {
   });
 });
 
+describe('draw', () => {
+  const draw = (page: Page) => page.getByLabel('Draw').inputValue();
+
+  it('is new for an assessed drill, on the first page and on the order, and the words say so', async () => {
+    const page = await visit();
+    const was = await draw(page);
+    await page.getByRole('radio', { name: 'unaided' }).check();
+    expect(await draw(page)).toBe(was);
+    await page.getByRole('radio', { name: 'assessed' }).check();
+    expect(await draw(page)).not.toBe(was);
+    await page.getByText('new for an assessed drill').waitFor();
+    await page.getByRole('button', { name: 'another draw' }).focus();
+    const chosen = await draw(page);
+    await page.keyboard.press('1');
+    await page.waitForURL(new RegExp(`#order/first-call/assessed/${chosen}$`));
+    const other = await visit('#order/first-call/shown/7');
+    const sheet = other.locator('.order__sheet');
+    await sheet.waitFor();
+    const before = await other.locator('.order__folds').textContent();
+    await other.getByRole('radio', { name: 'assessed' }).check();
+    await other.waitForURL((url) => /assessed/.test(url.hash) && !/\/7$/.test(url.hash));
+    expect(other.url()).toContain(`/assessed/${await draw(other)}`);
+    await other.waitForFunction((was) => document.querySelector('.order__folds')?.textContent !== was, before);
+    expect(await other.getByRole('radio', { name: 'assessed' }).evaluate((el) => el === document.activeElement)).toBe(
+      true,
+    );
+  });
+
+  it('stays as it was typed, also for an assessed drill', async () => {
+    const page = await visit('#order/first-call/shown/7');
+    await page.locator('.order__sheet').waitFor();
+    await page.getByLabel('Draw').fill('4711');
+    await page.getByRole('radio', { name: 'assessed' }).check();
+    expect(await draw(page)).toBe('4711');
+    await page.getByText('kept: the same number').waitFor();
+    await page.getByRole('button', { name: 'another draw' }).click();
+    expect(await draw(page)).not.toBe('4711');
+    await page.getByText('new for an assessed drill').waitFor();
+  });
+
+  it('is used up by an assessed drill', async () => {
+    const page = await visit('#order/first-call/assessed/7');
+    await page.locator('.page--order .flag--go:enabled').click();
+    await page.waitForURL(/#work/);
+    await page.evaluate(() => {
+      location.hash = '';
+    });
+    await page.getByLabel('Draw').waitFor();
+    expect(await draw(page)).not.toBe('7');
+  });
+});
+
 describe('order page', () => {
+  it('has the cautions before the start, and the start above the fold', async () => {
+    const page = await visit('#order/first-call/shown/7');
+    await page.locator('.order__sheet').waitFor();
+    const cautions = (await page.locator('.cautions').boundingBox())!;
+    const start = (await page.locator('.flag--go').boundingBox())!;
+    expect(start.y).toBeGreaterThanOrEqual(cautions.y + cautions.height);
+    expect(start.y + start.height).toBeLessThan(720);
+    expect(
+      await page.evaluate(() => {
+        const [a, b] = ['.cautions', '.flag--go'].map((s) => document.querySelector(s)!);
+        return (a!.compareDocumentPosition(b!) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+      }),
+    ).toBe(true);
+  });
+
   it('has papers that the draw decides', async () => {
     const card = async (seed: number) => {
       const page = await visit(`#order/first-call/shown/${seed}`);

@@ -1,0 +1,67 @@
+/** The stored runs: go on with one, see its debrief, or remove it. */
+import { h } from './dom.ts';
+import type { Lent, RunClock, RunHead } from './host.ts';
+import { clockText, sinceText } from './hours.ts';
+import { ask, openSlip } from './slip.ts';
+import type { Ways } from './ways.ts';
+
+/** A run as the shelf lists it. */
+export type Stored = { head: RunHead; clock: RunClock };
+
+/** Opens the list; closing it builds the first page anew. */
+export function storedSlip(lent: Lent, ways: Ways): void {
+  const row = ({ head, clock }: Stored): HTMLElement => {
+    const done = clock.outcome !== undefined;
+    const item = h(
+      'li',
+      {},
+      h('span', {}, h('b', {}, head.title), ` ${head.manner}, draw ${head.seed}`),
+      h(
+        'span',
+        { class: 'stored__do' },
+        h(
+          'button',
+          {
+            type: 'button',
+            class: 'push',
+            onclick: () => {
+              slip.close();
+              if (done) ways.debrief(head.id);
+              else ways.work(head.id);
+            },
+          },
+          done ? 'Debrief' : 'Go on',
+        ),
+        h('button', { type: 'button', class: 'push', onclick: () => remove(head, item) }, 'Remove'),
+      ),
+      h(
+        'span',
+        { class: 'aside' },
+        `${clockText(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
+      ),
+    );
+    return item;
+  };
+  const remove = (head: RunHead, item: HTMLElement) =>
+    ask(
+      {
+        title: 'Remove this run?',
+        text: `${head.title}, draw ${head.seed}. Its record cannot be had back.`,
+        yes: 'Remove it',
+        no: 'Keep it',
+      },
+      () => {
+        lent.runs.remove(head.id);
+        item.remove();
+      },
+    );
+  const runs = lent.runs.list();
+  const slip = openSlip(
+    'Stored runs',
+    () =>
+      runs.length > 0
+        ? h('ul', { class: 'stored' }, ...runs.map(row))
+        : h('p', {}, 'None yet. Every drill you begin is kept here.'),
+    () => ways.first(),
+  );
+}
