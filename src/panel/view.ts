@@ -18,7 +18,8 @@ import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { messageForm, pageText } from './places/papers.ts';
 import { shelterPieces } from './places/shelter.ts';
 import { bayList, bayTargets, chips, tabs } from './places/tabs.ts';
-import { ribbonView, ribbonWords } from './ribbon.ts';
+import { reachOf } from './reach.ts';
+import { ribbonWords } from './ribbon.ts';
 import type { Piece } from './tiles.ts';
 
 type Ways = { goTo(place: Place): void; refresh(): void; openLink(link: number): void };
@@ -107,9 +108,9 @@ export class View {
     this.el.append(lay(group, this.whole, this.design));
     this.updating.push({
       update: (sight) => {
-        const view = ribbonView(sight, this.host.manner);
-        tell(words, ribbonWords(view));
-        this.links.update(view.reach);
+        const reach = reachOf(sight, this.host.manner);
+        tell(words, ribbonWords(reach));
+        this.links.update(reach);
       },
     });
     return group;

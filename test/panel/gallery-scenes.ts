@@ -77,7 +77,7 @@ const WAVES: Wave[] = [
     kind: 'trace',
     samples: samples(200, (t) => 0.5 * Math.sin(t * 90 + 9 * Math.sin(t * 9)) + 0.2 * Math.sin(t * 511)),
   },
-  { kind: 'decision', samples: samples(60, (t) => 0.7 * Math.sin(t * 15)), marks: [6, 18, 30, 44, 55] },
+  { kind: 'decision', samples: samples(60, (t) => 0.7 * Math.sin(t * 15)), of: 60, marks: [6, 18, 30, 44, 55] },
   { kind: 'letter', text: 'F' },
 ];
 const ribbonAt = (lit: number, from = 'you', to = 'QV7K'): Op[] =>

@@ -190,7 +190,8 @@ function read(r: Receiving, centre_us: number) {
   const delay = converterDelay_us(r.rate, tones);
   // All rows share the signal's own clock: what the filters hold back is moved to where it belongs.
   const line: Edge[] = edges.map((e) => ({ ...e, t_us: Math.round(e.t_us - delay.decided) }));
-  const chars = charsInStep(line, t1, { baud: BAUD });
+  const settled = line.filter((e) => e.t_us > t0 + SETTLE_US);
+  const chars = charsInStep(settled, t1, { baud: BAUD });
   return { first, samples, waves, delay, line, chars, letters: named(chars) };
 }
 type Reading = ReturnType<typeof read>;

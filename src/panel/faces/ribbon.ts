@@ -14,14 +14,14 @@ export interface RibbonSpec {
   names: readonly string[];
 }
 
-/** What a window shows. Arrays are drawn over its whole width; samples lie in -1..1. */
+/** What a window shows. Arrays are drawn over its whole width, a decision that is still on its way over its part of `of`; samples lie in -1..1. */
 export type Wave =
   | { kind: 'idle' }
   | { kind: 'trace'; samples: readonly number[]; over?: 'sea' | 'ink' }
   | { kind: 'bars'; heights: readonly number[]; hot?: boolean }
   | { kind: 'holes'; codes: readonly number[]; now: number }
   | { kind: 'field'; phase: number }
-  | { kind: 'decision'; samples: readonly number[]; marks: readonly number[] }
+  | { kind: 'decision'; samples: readonly number[]; of: number; marks: readonly number[] }
   | { kind: 'letter'; text: string };
 
 export interface RibbonValue {
@@ -53,8 +53,8 @@ export function windowBox(spec: RibbonSpec, i: number): { x: number; y: number; 
 
 type Win = ReturnType<typeof windowBox>;
 
-function trace({ x, y, w, h }: Win, samples: readonly number[], pad = 5): [number, number][] {
-  const n = Math.max(1, samples.length - 1);
+function trace({ x, y, w, h }: Win, samples: readonly number[], pad = 5, of = samples.length): [number, number][] {
+  const n = Math.max(1, of - 1);
   return samples.map((v, i) => [
     x + pad + ((w - 2 * pad) * i) / n,
     y + h / 2 - Math.max(-1, Math.min(1, v)) * (h / 2 - 5),
@@ -123,7 +123,7 @@ function drawWave(win: Win, wave: Wave): Op[] {
         line(seg(x, y + h - 3, x + w, y + h - 3), FINE, 'ink', { snap: true }),
       ];
     case 'decision': {
-      const p = trace(win, wave.samples, 7);
+      const p = trace(win, wave.samples, 7, wave.of);
       const dots = wave.marks.flatMap((i) => (p[i] ? [circle(p[i][0], p[i][1], 1.9)] : [])).join('');
       return [...(p.length > 1 ? [line(poly(p), FINE)] : []), ...(dots ? [solid(dots, 'ink')] : [])];
     }

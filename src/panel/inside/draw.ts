@@ -232,6 +232,10 @@ const bits = (code: number): string => [0, 1, 2, 3, 4].map((k) => ((code >> k) &
 /** What a name looks like on the card: machine functions are words, letters stand large. */
 export const shownName = (name: string): string => (name === 'SPACE' ? '␣' : name);
 
+/** One sign for a name on a tape or in a small window. */
+export const glyphOf = (name: string): string =>
+  ({ SPACE: '␣', LTRS: '↓', FIGS: '↑', CR: '↵', LF: '≡', BLANK: '·' })[name] ?? name;
+
 /** A card with the letter and its code. */
 export function letterCard(area: Box, letter: Letter | null, none = 'no letter on its way'): Op[] {
   const w = Math.min(108, width(area));
@@ -374,11 +378,14 @@ export function tapeStrip(area: Box, letters: readonly Letter[], now: Letter | n
     const feed = circle(x, top + h * (0.145 + 0.142 * 2 + 0.05), r * 0.55);
     if (isNow) ops.push(line(rect(x - pitch / 2 + 1, top - 2, pitch - 2, h + 4), 2, 'sea', { snap: true }));
     ops.push(solid(d + feed, isNow ? 'sea' : 'ink'));
-    const name =
-      l.name.length > 1
-        ? ({ SPACE: '␣', LTRS: '↓', FIGS: '↑', CR: '↵', LF: '≡', BLANK: '·' }[l.name] ?? l.name)
-        : l.name;
-    ops.push(words(name, x, area.top + 14, { mono: true, bold: true, anchor: 'middle', fill: isNow ? 'ink' : 'ink2' }));
+    ops.push(
+      words(glyphOf(l.name), x, area.top + 14, {
+        mono: true,
+        bold: true,
+        anchor: 'middle',
+        fill: isNow ? 'ink' : 'ink2',
+      }),
+    );
   });
   return ops;
 }

@@ -6,8 +6,7 @@ import { FINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
 import { rect, rrect, seg } from '../kit/path.ts';
 import { flow } from '../layout/flow.ts';
 import type { BoxLayout } from '../layout/layout.ts';
-import { LINKS } from '../reach.ts';
-import { type RibbonView, ribbonView } from '../ribbon.ts';
+import { LINKS, type Reach, reachOf } from '../reach.ts';
 import { live, type Piece, scenery } from '../tiles.ts';
 import { boxesOf, outsidePiece } from './bays.ts';
 
@@ -30,7 +29,7 @@ export type NarrowPlace = {
 };
 
 /** Ten strokes: as many filled as the signal gets. */
-function strokes({ reach }: RibbonView, y: number): Op[] {
+function strokes(reach: Reach, y: number): Op[] {
   const w = (NARROW_W - 2 * EDGE_X) / LINKS.length;
   const out: Op[] = [];
   for (let i = 0; i < LINKS.length; i++) {
@@ -77,8 +76,8 @@ export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHo
     live(
       'ribbon',
       { left: 0, top: ribbonY - 4, right: NARROW_W, bottom: ribbonY + 38 },
-      (s) => ribbonView(s, host.manner),
-      (view) => strokes(view, ribbonY),
+      (s) => reachOf(s, host.manner),
+      (reach) => strokes(reach, ribbonY),
     ),
   );
   y += 50;

@@ -67,6 +67,7 @@ const wave: fc.Arbitrary<Wave> = fc.oneof(
   fc.record({ kind: fc.constant('field' as const), phase: one }),
   fc.record({
     kind: fc.constant('decision' as const),
+    of: fc.constant(40),
     samples: fc.array(real(-2, 2), { maxLength: 30 }),
     marks: fc.array(fc.nat(40), { maxLength: 6 }),
   }),
