@@ -9,7 +9,7 @@ import { type LimpetSpec, limpet } from './faces/limpet.ts';
 import { mic } from './faces/mic.ts';
 import { type PlungerState, plunger } from './faces/plunger.ts';
 import { push } from './faces/push.ts';
-import { tiller } from './faces/tiller.ts';
+import { type TillerSpec, tiller } from './faces/tiller.ts';
 import { type Op, solid, words } from './kit/ops.ts';
 import { rrect } from './kit/path.ts';
 import type { Spot } from './layout/layout.ts';
@@ -53,27 +53,36 @@ function valueLine(full: string, control: Control, { x, y, drop = 0, value }: Sp
   ];
 }
 
+/** A lever as it is drawn at its spot. */
+export const tillerAt = (control: Control, spot: Spot): TillerSpec => ({
+  x: spot.x,
+  y: spot.y,
+  length: spot.s,
+  words: wordsOf(control),
+  ...labelOf(control.name, spot),
+  ...spot.more,
+});
+
+/** A knob as it is drawn at its spot. */
+export const limpetAt = (control: Control, spot: Spot): LimpetSpec => ({
+  x: spot.x,
+  y: spot.y,
+  r: spot.s,
+  ...(control.range.kind === 'words' ? { words: control.range.words } : {}),
+  ...labelOf(control.name, spot),
+  ...(spot.over ? { disc: true } : {}),
+  ...spot.more,
+});
+
 const MOUNTS: Readonly<Record<string, Mount>> = {
   tiller: (full, control, spot) => [
-    facePiece(
-      full,
-      tiller,
-      { x: spot.x, y: spot.y, length: spot.s, words: wordsOf(control), ...labelOf(control.name, spot), ...spot.more },
-      (s) => position(control, s.standing(full)),
-      { motion: thrown, ...over(spot) },
-    ),
+    facePiece(full, tiller, tillerAt(control, spot), (s) => position(control, s.standing(full)), {
+      motion: thrown,
+      ...over(spot),
+    }),
   ],
   limpet: (full, control, spot) => {
-    const said = control.range.kind === 'words' ? { words: control.range.words } : {};
-    const spec: LimpetSpec = {
-      x: spot.x,
-      y: spot.y,
-      r: spot.s,
-      ...said,
-      ...labelOf(control.name, spot),
-      ...(spot.over ? { disc: true } : {}),
-      ...spot.more,
-    };
+    const spec = limpetAt(control, spot);
     const motion = control.range.kind === 'words' ? { motion: detent } : {};
     return [facePiece(full, limpet, spec, (s) => position(control, s.standing(full)), { ...motion, ...over(spot) })];
   },

@@ -119,8 +119,8 @@ export class View {
   private shelterPart(): void {
     this.el.append(bayTargets(this.design, (to) => this.ways.goTo(to)));
     // It grows upward from the desk's edge.
-    const { style } = this.at(this.nowSlip.el, box(972, 562, 1248, 682));
-    Object.assign(style, { top: 'auto', bottom: `${(100 * 38) / 720}%`, height: 'auto', minHeight: '16.7%' });
+    const { style } = this.at(this.nowSlip.el, box(972, 562, 1248, 674));
+    Object.assign(style, { top: 'auto', bottom: `${(100 * 46) / 720}%`, height: 'auto', minHeight: '15.6%' });
     this.updating.push({ update: () => this.nowSlip.update() });
   }
 
@@ -145,6 +145,7 @@ export class View {
       if (!handle) continue;
       handles.push(handle);
       group.append(handle.el);
+      group.prepend(...(handle.names ?? []));
       handle.el.addEventListener('focusin', () => this.explained(b, control, full));
     }
     for (const indicator of b.indicators) {

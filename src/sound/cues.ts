@@ -31,7 +31,7 @@ export const LOOPS = {
   hum: { share: 0.28, words: 'Inverter hums' },
   crank: { share: 0.6, words: 'The engine cranks' },
   engine: { share: 0.34, words: 'Engine runs' },
-  vent: { share: 0.14, words: 'Extractor fan blows' },
+  vent: { share: 0.14, words: 'Vent fan blows' },
   fan: { share: 0.12, words: 'Sender fan blows' },
   motor: { share: 0.2, words: 'Printer motor turns' },
   whirr: { share: 0.25, words: 'Motors of the sender turn' },

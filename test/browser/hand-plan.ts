@@ -9,7 +9,10 @@ import { Stuck, type Workplace, workThrough } from '../../src/core/hand/model.ts
 import type { DrillRecord, Manner } from '../../src/core/record/record.ts';
 import { castScenario, readScenario, type Scenario } from '../../src/core/scenario/scenario.ts';
 import type { ControlValue } from '../../src/core/signals.ts';
-import type { Range } from '../../src/core/station/box.ts';
+import type { Box, Range } from '../../src/core/station/box.ts';
+import { BOXES } from '../../src/core/station/boxes/list.ts';
+import { type Positions, positionsOf } from '../../src/panel/controls/positions.ts';
+import { LAYOUTS } from '../../src/panel/layout/all.ts';
 
 /** What the hand holds: the keyboard or the mouse, and nothing else. */
 export type Tool = 'keyboard' | 'mouse';
@@ -19,6 +22,7 @@ export type Stored = { t: number; control: string; value: ControlValue };
 type Doing =
   | { do: 'flip' | 'down' | 'up' | 'let-go' | 'follows' }
   | { do: 'notch' | 'page'; by: number }
+  | { do: 'point'; at: number }
   | { do: 'type' | 'say' | 'write'; text: string }
   | { do: 'drag'; px: number }
   | { do: 'key'; key: string };
@@ -42,6 +46,15 @@ const CLICK_PX = 5;
 
 type Numbers = Extract<Range, { kind: 'number' }>;
 const decimals = (step: number): number => (String(step).split('.')[1] ?? '').length;
+
+/** Positions that are drawn round a control close up; null when a mouse goes by steps. */
+export function pointed(full: string): Positions | null {
+  const [boxId = '', id = ''] = full.split('.');
+  const box = (BOXES as readonly Box[]).find((b) => b.id === boxId);
+  const control = box?.controls.find((c) => c.id === id);
+  const spot = LAYOUTS[boxId]?.controls[id];
+  return control && spot ? positionsOf(control, spot) : null;
+}
 
 /** The drill as a hand at the page would work it. */
 class Planner implements Workplace {
@@ -84,6 +97,8 @@ class Planner implements Workplace {
     if (control === 'printer.key') return this.key(String(value));
     if (range.kind === 'switch') return this.one(control, value, { do: 'flip' });
     if (range.kind === 'press') return this.one(control, value, { do: value ? 'down' : 'up' });
+    if (range.kind === 'words' && this.tool === 'mouse' && pointed(control))
+      return this.one(control, value, { do: 'point', at: range.words.indexOf(String(value)) });
     if (range.kind === 'words') return this.notches(control, range.words, String(value));
     return this.number(control, range as Numbers, Number(value));
   }

@@ -2,7 +2,8 @@
 import type { Page } from 'playwright-core';
 import { BAYS, type Place } from '../../src/panel/host.ts';
 import { BOXES_OF } from '../../src/panel/places/bays.ts';
-import type { Move, Tool } from './hand-plan.ts';
+import { WIDE } from '../../src/panel/view.ts';
+import { type Move, pointed, type Tool } from './hand-plan.ts';
 
 type Point = { x: number; y: number };
 
@@ -155,6 +156,8 @@ export class PageHand {
         return mouse.down();
       case 'notch':
         return this.click(at(move.control), move.by > 0 ? 0.8 : 0.2);
+      case 'point':
+        return this.point(move.control, move.at);
       case 'drag':
         return this.drag(at(move.control), move.px);
       case 'key':
@@ -183,6 +186,14 @@ export class PageHand {
     await this.over(selector, across, nth);
     await this.page.mouse.down();
     await this.page.mouse.up();
+  }
+
+  /** Where a position is drawn: a name, or a notch. */
+  private async point(control: string, to: number): Promise<void> {
+    const [x, y] = pointed(control)!.points[to]!;
+    const stage = (await this.page.locator('.panel__stage').boundingBox())!;
+    const k = stage.width / WIDE.w;
+    await this.page.mouse.click(stage.x + x * k, stage.y + y * k);
   }
 
   /** Right or left as far as the window goes, the rest up or down. */

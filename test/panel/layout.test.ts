@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Control, Box as StationBox } from '../../src/core/station/box.ts';
 import { BOXES } from '../../src/core/station/boxes/list.ts';
 import type { Boxed } from '../../src/panel/boxes.ts';
+import { positionsOf } from '../../src/panel/controls/positions.ts';
 import { hitBox } from '../../src/panel/hits.ts';
 import type { Box } from '../../src/panel/kit/bounds.ts';
 import { LAYOUTS } from '../../src/panel/layout/all.ts';
@@ -65,6 +66,50 @@ describe.each(boxes.map((b) => [b.id, b] as const))('layout of %s', (id, box) =>
       all.slice(i + 1).flatMap(([b, y]) => (overlap(x, y) && !(a === 'dial' && b === 'fine') ? [`${a} ${b}`] : [])),
     );
     expect(clash).toEqual([]);
+  });
+
+  const shapes = [
+    ['by hand', layout],
+    ['on a phone', flow(box, 10, 100, 370).layout],
+  ] as const;
+
+  it.each(shapes)('means, at every printed position, that one and no other control, %s', (_how, laid) => {
+    const all = hits(box, laid);
+    for (const c of box.controls) {
+      const spot = laid.controls[c.id];
+      const positions = spot && positionsOf(c, spot);
+      if (!positions) continue;
+      positions.points.forEach(([x, y], i) => {
+        const others = all.filter(([id, b]) => id !== c.id && x > b.left && x < b.right && y > b.top && y < b.bottom);
+        expect([c.id, i, others.map(([id]) => id)]).toEqual([c.id, i, []]);
+        for (const present of positions.points.keys())
+          if (positions.names.length > 0 || present !== i)
+            expect([c.id, i, present, positions.meant(x, y, present)]).toEqual([c.id, i, present, i]);
+      });
+      for (const b of positions.names)
+        expect([c.id, Math.min(b.right - b.left, b.bottom - b.top) > LEAST - 0.01]).toEqual([c.id, true]);
+    }
+  });
+
+  it.each(shapes)('prints the names of positions apart from other controls and other names, %s', (_how, laid) => {
+    const printed = box.controls.flatMap((c) => {
+      const spot = laid.controls[c.id];
+      const positions = spot && positionsOf(c, spot);
+      return (positions?.names ?? []).map((b, i): [string, string, Box] => [
+        c.id,
+        `${c.id} ${i}`,
+        // What a finger gets beyond the ink may be shared.
+        { left: b.left + 8, right: b.right - 8, top: b.top + 11, bottom: b.bottom - 11 },
+      ]);
+    });
+    const clash = printed.flatMap(([, name, b], i) =>
+      printed.slice(i + 1).flatMap(([, other, o]) => (overlap(b, o) ? [`${name}, ${other}`] : [])),
+    );
+    expect(clash).toEqual([]);
+    const under = printed.flatMap(([id, name, b]) =>
+      hits(box, laid).flatMap(([other, h]) => (other !== id && overlap(b, h) ? [`${name} under ${other}`] : [])),
+    );
+    expect(under).toEqual([]);
   });
 
   it('flows on a phone: everything between the edges, large and apart', () => {

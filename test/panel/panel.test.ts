@@ -54,15 +54,72 @@ describe('switches and levers', () => {
     expect(await standing(page, 'feed.isolator')).toBe(false);
   });
 
-  it('moves a lever a notch to the side that is clicked, and by arrows', async () => {
+  it('moves a lever by arrows, and to the notch that is clicked', async () => {
     const page = await open('place=power');
     const lever = inBox(page, 'Inverter pair').getByRole('slider', { name: 'Inverter' });
     expect(await lever.getAttribute('aria-valuetext')).toBe('off');
     await lever.focus();
     await page.keyboard.press('ArrowLeft');
     expect(await standing(page, 'inverter.lever')).toBe('A');
-    await lever.click({ position: { x: 90, y: 30 } });
+    await lever.click({ position: { x: 90, y: 45 } });
+    expect(await standing(page, 'inverter.lever')).toBe('B');
+    await lever.click({ position: { x: 55, y: 35 } });
     expect(await standing(page, 'inverter.lever')).toBe('off');
+  });
+
+  /** The middle of a printed name. Fields of names that stand close share ground, so it is the point that counts. */
+  const name = async (page: Page, control: string, at: number) => {
+    const field = page.locator(`.position[data-of="${control}"][data-at="${at}"]`);
+    await field.scrollIntoViewIfNeeded();
+    const { x, y, width, height } = (await field.boundingBox())!;
+    return [x + width / 2, y + height / 2] as const;
+  };
+
+  it('goes to the position whose printed name is clicked, and gives its control the focus', async () => {
+    const page = await open('place=radio');
+    await page.mouse.click(...(await name(page, 'sender.readiness', 3)));
+    expect(await standing(page, 'sender.readiness')).toBe('send');
+    await page.mouse.click(...(await name(page, 'sender.readiness', 1)));
+    expect(await standing(page, 'sender.readiness')).toBe('heat');
+    await page.mouse.click(...(await name(page, 'sender.emission', 4)));
+    expect(await standing(page, 'sender.emission')).toBe('A3E+F1B');
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset['control'])).toBe(
+      'sender.emission',
+    );
+    for (const [at, word] of [
+      [9, '9'],
+      [10, '10'],
+      [0, 'hand'],
+      [12, '12'],
+    ] as const) {
+      await page.mouse.click(...(await name(page, 'sender.setting', at)));
+      expect(await standing(page, 'sender.setting')).toBe(word);
+    }
+  });
+
+  it('leaves a switch where the name that is clicked says it stands, and throws it by its grip', async () => {
+    const page = await open('place=power');
+    const isolator = inBox(page, 'Feed').getByRole('switch', { name: 'Battery isolator' });
+    await page.mouse.click(...(await name(page, 'feed.isolator', 1)));
+    expect(await standing(page, 'feed.isolator')).toBe(true);
+    await page.mouse.click(...(await name(page, 'feed.isolator', 1)));
+    expect(await standing(page, 'feed.isolator')).toBe(true);
+    // The grip: as long as the lever, 35 degrees to the right of its hub.
+    const { width, height } = (await isolator.boundingBox())!;
+    const length = width / 1.9;
+    await isolator.click({ position: { x: width / 2 + 0.55 * length, y: height - (0.3 + 0.79) * length } });
+    expect(await standing(page, 'feed.isolator')).toBe(false);
+  });
+
+  it('takes a touch of a name, on a phone', async () => {
+    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    const page = await context.newPage();
+    await page.goto(`${site.url}?clock=manual&place=radio`);
+    await page.waitForSelector('body[data-ready]');
+    await page.touchscreen.tap(...(await name(page, 'sender.readiness', 2)));
+    expect(await standing(page, 'sender.readiness')).toBe('wait');
+    await page.touchscreen.tap(...(await name(page, 'sender.setting', 4)));
+    expect(await standing(page, 'sender.setting')).toBe('4');
   });
 });
 
@@ -94,13 +151,13 @@ describe('knobs', () => {
 
   it('takes a typed value and says why it does not take another', async () => {
     const page = await open('place=radio');
-    const coil = inBox(page, 'Sender').getByRole('slider', { name: 'Coil' });
+    const coil = inBox(page, 'Sender').getByRole('slider', { name: 'Whip coil' });
     await coil.focus();
     await page.keyboard.press('Enter');
-    await page.getByRole('textbox', { name: /^Coil/ }).fill('999');
+    await page.getByRole('textbox', { name: /^Whip coil/ }).fill('999');
     await page.keyboard.press('Enter');
     await expect.poll(() => page.locator('.panel__note').textContent()).toContain('from 0 to 150');
-    await page.getByRole('textbox', { name: /^Coil/ }).fill('21.8');
+    await page.getByRole('textbox', { name: /^Whip coil/ }).fill('21.8');
     await page.keyboard.press('Enter');
     expect(await standing(page, 'sender.coil')).toBe(21.8);
     expect(await coil.getAttribute('aria-valuetext')).toBe('21.80 µH');
@@ -153,7 +210,7 @@ describe('pushes', () => {
 
   it('lifts the cage at the first touch and presses at the second', async () => {
     const page = await open('place=radio');
-    const carrier = page.getByRole('button', { name: 'Bare carrier' });
+    const carrier = page.getByRole('button', { name: 'Test carrier' });
     await carrier.click();
     expect(await standing(page, 'sender.cage')).toBe(true);
     expect(await standing(page, 'sender.carrier')).toBe(false);
@@ -265,8 +322,8 @@ describe('places', () => {
 
   it('explains the control in hand', async () => {
     const page = await open('place=radio');
-    await page.getByRole('slider', { name: 'Coil' }).focus();
-    await expect.poll(() => page.getByRole('region', { name: 'Explain' }).textContent()).toMatch(/^Coil/);
+    await page.getByRole('slider', { name: 'Whip coil' }).focus();
+    await expect.poll(() => page.getByRole('region', { name: 'Explain' }).textContent()).toMatch(/^Whip coil/);
   });
 
   it('draws nothing while nothing changes', async () => {

@@ -5,6 +5,7 @@ import type { Sight } from '../host.ts';
 import type { Box } from '../kit/bounds.ts';
 import { capital } from '../words.ts';
 import type { Design } from './dom.ts';
+import type { Positions } from './positions.ts';
 
 /** The hand of the layer: every act goes through it. */
 export interface Hand {
@@ -20,12 +21,14 @@ export interface Hand {
 /** A control in the layer. */
 export interface Handle {
   el: HTMLElement;
+  /** Printed names that set it: laid beneath all controls. */
+  names?: readonly HTMLElement[];
   /** Follows the drill. */
   update(): void;
 }
 
 /** What a maker of controls is told. */
-export type Made = { hand: Hand; full: string; control: Control; box: Box };
+export type Made = { hand: Hand; full: string; control: Control; box: Box; positions: Positions | null };
 
 /** The accessible name. */
 export const nameOf = (name: string): string => capital(name);

@@ -7,6 +7,7 @@ import { drumBoxes } from '../mounts.ts';
 import { type Hand, type Handle, nameOf } from './control.ts';
 import { drums } from './drums.ts';
 import { keys } from './keys.ts';
+import { positionsOf } from './positions.ts';
 import { press, toggle } from './press.ts';
 import { turn } from './turn.ts';
 
@@ -18,7 +19,7 @@ export function makeControl(
   spot: Spot,
   refresh: () => void,
 ): Handle | null {
-  const made = { hand, full, control, box: hitBox(control, spot) };
+  const made = { hand, full, control, box: hitBox(control, spot), positions: positionsOf(control, spot) };
   const draft = (text: string | null) => {
     if (text) hand.sight.drafts.set(full, text);
     else hand.sight.drafts.delete(full);

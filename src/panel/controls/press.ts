@@ -1,13 +1,14 @@
 /** Switches and pushes: native buttons. */
 import { type Handle, type Made, nameOf, standing } from './control.ts';
 import { el, lay, mark } from './dom.ts';
+import { fell, nameFields } from './names.ts';
 
 /** A screen reader's click has no length; it holds a push for this long. */
 const TAP_MS = 120;
 
-/** In or out. */
+/** In or out. Of a lever a touch means the position it is nearest to; all else throws it. */
 export function toggle(made: Made): Handle {
-  const { hand, full, control, box } = made;
+  const { hand, full, control, box, positions } = made;
   const button = el('button', {
     type: 'button',
     role: 'switch',
@@ -16,16 +17,21 @@ export function toggle(made: Made): Handle {
     'data-control': full,
   });
   lay(button, box, hand.design);
+  const present = () => (standing(made) === true ? 1 : 0);
   const update = () => mark(button, 'aria-checked', String(standing(made) === true));
   button.addEventListener('keydown', (e) => {
     if (e.repeat && (e.key === 'Enter' || e.key === ' ')) e.preventDefault();
   });
   button.addEventListener('click', (e) => {
-    hand.act(full, standing(made) !== true, button, e.timeStamp);
+    const meant = e.detail === 0 ? null : positions?.meant(...fell(e, button, box), present());
+    if (meant !== present()) hand.act(full, standing(made) !== true, button, e.timeStamp);
     update();
   });
   update();
-  return { el: button, update };
+  const go = (to: number) => {
+    if (to !== present()) button.click();
+  };
+  return { el: button, update, ...(positions ? { names: nameFields(made, positions, button, present, go) } : {}) };
 }
 
 /** True while pressed: down with pointer, Space or Enter, up when they let go or the focus leaves. */

@@ -3,6 +3,7 @@ import type { ControlValue } from '../../core/signals.ts';
 import { decimalsOf, valueText } from '../words.ts';
 import { type Handle, type Made, nameOf, standing } from './control.ts';
 import { el, lay, mark } from './dom.ts';
+import { fell, nameFields } from './names.ts';
 
 /** A drag shorter than this is a click, CSS pixels. */
 const CLICK_PX = 4;
@@ -45,7 +46,7 @@ const KEYS: Readonly<Record<string, (at: number, steps: number) => number>> = {
 
 /** A range over its face. */
 export function turn(made: Made): Handle {
-  const { hand, full, control, box } = made;
+  const { hand, full, control, box, positions } = made;
   const scale = scaleOf(made);
   const r = control.range;
   const number = r.kind === 'number' ? { min: r.min, max: r.max, step: r.step } : { min: 0, max: scale.steps, step: 1 };
@@ -90,17 +91,30 @@ export function turn(made: Made): Handle {
     },
     { passive: false },
   );
-  drag(input, r.kind === 'number' ? scale.steps : 0, at, to);
+  const clicked = (e: PointerEvent) => {
+    const [x, y] = fell(e, input, box);
+    const meant = positions?.meant(x, y, at()) ?? null;
+    const side = x >= (box.left + box.right) / 2 ? 1 : -1;
+    // A lever that has but two positions is thrown by a touch anywhere.
+    const step = positions && scale.steps === 1 ? 1 - 2 * at() : side;
+    to(meant ?? at() + step, e.timeStamp);
+  };
+  drag(input, r.kind === 'number' ? scale.steps : 0, at, to, clicked);
   update();
-  return { el: input, update };
+  const go = (n: number) => {
+    input.value = String(n);
+    input.dispatchEvent(new Event('input'));
+  };
+  return { el: input, update, ...(positions ? { names: nameFields(made, positions, input, at, go) } : {}) };
 }
 
-/** Relative drag, up and right for more; never a jump to where the pointer landed. */
+/** Relative drag, up and right for more; never a jump to where the pointer landed. What moves nothing is a click. */
 function drag(
   input: HTMLInputElement,
   steps: number,
   at: () => number,
   to: (step: number, stamp_ms: number) => void,
+  clicked: (e: PointerEvent) => void,
 ): void {
   const still = (e: Event) => e.preventDefault();
   input.addEventListener('mousedown', still);
@@ -121,11 +135,8 @@ function drag(
     to(from.at + Math.round(travel / px), e.timeStamp);
   });
   input.addEventListener('pointerup', (e) => {
-    // A click is one notch or one step to the side that was touched: a finger that cannot drag gets everywhere, too.
-    if (from && !from.moved) {
-      const { left, width } = input.getBoundingClientRect();
-      to(from.at + (e.clientX >= left + width / 2 ? 1 : -1), e.timeStamp);
-    }
+    // A click goes to the position it points at, else one step to the side: a finger that cannot drag gets everywhere, too.
+    if (from && !from.moved) clicked(e);
     from = undefined;
   });
   input.addEventListener('pointercancel', () => {

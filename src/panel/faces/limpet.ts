@@ -1,5 +1,6 @@
+import type { Box } from '../kit/bounds.ts';
 import { boxOver, type Face, type Labelled } from '../kit/face.ts';
-import { CAPITAL } from '../kit/metrics.ts';
+import { CAPITAL, textWidth } from '../kit/metrics.ts';
 import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, turn, within, words } from '../kit/ops.ts';
 import { arc, at, circle, num, spread, ticks } from '../kit/path.ts';
 
@@ -105,7 +106,8 @@ function marks(spec: LimpetSpec): Op[] {
   ];
 }
 
-function detentWords(spec: LimpetSpec, chosen: number): Op[] {
+/** Where the word of every detent stands; none when none are printed. */
+export function limpetWords(spec: LimpetSpec): Box[] {
   const size = spec.size ?? 14;
   if (!spec.words || !size) return [];
   const angles = limpetAngles(spec);
@@ -114,12 +116,18 @@ function detentWords(spec: LimpetSpec, chosen: number): Op[] {
     const [px, py] = at(spec.x, spec.y, (spec.ring ? 1.34 : 1.17) * spec.r + 7, a);
     const s = Math.sin((a * Math.PI) / 180);
     const c = Math.cos((a * Math.PI) / 180);
-    const anchor = Math.abs(s) < 0.34 ? 'middle' : s < 0 ? 'end' : 'start';
-    const ty = py + CAPITAL * size * (0.5 - 0.5 * c);
-    const bold = i === chosen;
-    return words(text, px, ty, { size, bold, anchor, fill: bold ? 'ink' : 'ink2' });
+    const w = textWidth(text, size);
+    const left = Math.abs(s) < 0.34 ? px - w / 2 : s < 0 ? px - w : px;
+    const bottom = py + CAPITAL * size * (0.5 - 0.5 * c);
+    return { left, top: bottom - CAPITAL * size, right: left + w, bottom };
   });
 }
+
+const detentWords = (spec: LimpetSpec, chosen: number): Op[] =>
+  limpetWords(spec).map(({ left, bottom }, i) => {
+    const bold = i === chosen;
+    return words(spec.words![i]!, left, bottom, { size: spec.size ?? 14, bold, fill: bold ? 'ink' : 'ink2' });
+  });
 
 const liveOps = (spec: LimpetSpec, value: number): Op[] => [
   ...knob(spec.x, spec.y, spec.r, limpetAngle(spec, value)),

@@ -1,6 +1,7 @@
 import { boxOver, type Face, type Labelled } from '../kit/face.ts';
+import { CAPITAL, textWidth } from '../kit/metrics.ts';
 import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, turn, within, words } from '../kit/ops.ts';
-import { arc, at, band, circle, num, poly, spread, ticks } from '../kit/path.ts';
+import { arc, at, band, circle, num, poly, rrect, spread, ticks } from '../kit/path.ts';
 
 /** A quarter meter whose needle swings up clockwise. x, y is the top left of its square. */
 export interface SailSpec extends Labelled {
@@ -97,19 +98,28 @@ function scale(spec: SailSpec): Op[] {
   ];
 }
 
+/** Print that the needle passes beneath: it keeps a little of the sheet round it. */
+function overNeedle(text: string, left: number, base: number, bold = false): Op[] {
+  const h = CAPITAL * 14;
+  const w = textWidth(text, 14);
+  return [
+    solid(rrect(left - 2, base - h - 2, w + 4, h + 4, 2), 'sheet'),
+    words(text, left, base, bold ? { bold } : {}),
+  ];
+}
+
 function printed(spec: SailSpec): Op[] {
   const [px, py] = pivot(spec);
-  const out: Op[] = (spec.numbers ?? []).map((v) => {
+  const out = (spec.numbers ?? []).flatMap((v) => {
     const a = sailAngle(spec, v);
     const t = (a + 90) / 90;
     const [tx, ty] = at(px, py, 0.7 * spec.s - 6, a);
-    return words(String(v), tx + 2 - 2 * t, ty + 4 + 11 * t, { anchor: t < 0.3 ? 'start' : t > 0.7 ? 'end' : 'start' });
+    const text = String(v).replace('-', '−');
+    return overNeedle(text, tx + 2 - 2 * t - (t > 0.7 ? textWidth(text, 14) : 0), ty + 4 + 11 * t);
   });
-  if (spec.unit) {
-    const [tx, ty] = [px - 0.27 * spec.s, py - 0.12 * spec.s];
-    out.push(words(spec.unit, tx, ty, { bold: true, anchor: 'middle' }));
-  }
-  return out;
+  if (!spec.unit) return out;
+  const left = px - 0.27 * spec.s - textWidth(spec.unit, 14) / 2;
+  return [...out, ...overNeedle(spec.unit, left, py - 0.12 * spec.s, true)];
 }
 
 function stopZone(spec: SailSpec): Op[] {
@@ -135,6 +145,7 @@ const liveOps = (spec: SailSpec, reading: number): Op[] => {
   );
   return [
     ...within({ matrix: turn(sailAngle(spec, reading), px, py) }, [shape(needle, 'ink', 0.7)]),
+    ...printed(spec),
     shape(circle(px, py, Math.max(4.2, 0.062 * s)), 'sheet', s > 90 ? LINE : 1.3),
     solid(circle(px, py, Math.max(1.6, 0.025 * s)), 'ink'),
   ];
@@ -157,7 +168,6 @@ export const sail: Face<SailSpec, number> = {
       shape(sheetPath(spec), 'sheet', spec.s > 90 ? EDGE : LINE + 0.2),
       ...scale(spec),
       ...stopZone(spec),
-      ...printed(spec),
       ...label,
     ];
   },

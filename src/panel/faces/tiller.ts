@@ -1,5 +1,6 @@
+import type { Box } from '../kit/bounds.ts';
 import { boxOver, type Face, type Labelled } from '../kit/face.ts';
-import { CAPITAL } from '../kit/metrics.ts';
+import { CAPITAL, textWidth } from '../kit/metrics.ts';
 import { LINE, line, type Op, shape, solid, turn, within, words } from '../kit/ops.ts';
 import { arc, at, band, circle, num, poly, spread } from '../kit/path.ts';
 
@@ -84,17 +85,38 @@ function shadow({ x, y, length: L }: TillerSpec, angle: number): Op[] {
   ];
 }
 
-function positionWords(spec: TillerSpec, angles: readonly number[], chosen: number): Op[] {
+/** The grip ends here, as a share of the length. */
+const TIP = 1.18;
+const GAP = 3;
+
+/** Where the name of every position stands: middles on one arc round the hub, as near to the grip's way as the longest allows. */
+export function tillerWords(spec: TillerSpec): Box[] {
+  const size = spec.size ?? 14;
+  const angles = tillerAngles(spec);
+  const h = CAPITAL * size;
+  const inward = (text: string, i: number): number => {
+    const a = (angles[i]! * Math.PI) / 180;
+    return (textWidth(text, size) / 2) * Math.abs(Math.sin(a)) + (h / 2) * Math.cos(a);
+  };
+  const r = TIP * spec.length + GAP + Math.max(...spec.words.map(inward));
+  return spec.words.map((text, i) => {
+    const [mx, my] = at(spec.x, spec.y, r, angles[i]!);
+    const w = textWidth(text, size);
+    return { left: mx - w / 2, top: my - h / 2, right: mx + w / 2, bottom: my + h / 2 };
+  });
+}
+
+function positionWords(spec: TillerSpec, chosen: number): Op[] {
   const size = spec.size ?? 14;
   if (!size) return [];
-  return spec.words.map((text, i) => {
-    const a = angles[i]!;
-    const side = Math.abs(a) < 12 ? 0 : Math.sign(a);
-    const [px, py] = at(spec.x, spec.y, 1.15 * spec.length + 7, a);
+  return tillerWords(spec).map(({ left, right, bottom }, i) => {
     const bold = i === chosen;
-    const [tx, ty] = [px + side * 2, side ? py + CAPITAL * size * 0.35 : py];
-    const anchor = side === 0 ? 'middle' : side < 0 ? 'end' : 'start';
-    return words(text, tx, ty, { size, bold, anchor, fill: bold ? 'ink' : 'ink2' });
+    return words(spec.words[i]!, (left + right) / 2, bottom, {
+      size,
+      bold,
+      anchor: 'middle',
+      fill: bold ? 'ink' : 'ink2',
+    });
   });
 }
 
@@ -106,12 +128,7 @@ function hub({ x, y, length: L }: TillerSpec): Op[] {
 const liveOps = (spec: TillerSpec, value: number): Op[] => {
   const angles = tillerAngles(spec);
   const angle = angleAt(angles, value);
-  return [
-    ...shadow(spec, angle),
-    ...lever(spec, angle),
-    ...hub(spec),
-    ...positionWords(spec, angles, Math.round(value)),
-  ];
+  return [...shadow(spec, angle), ...lever(spec, angle), ...hub(spec), ...positionWords(spec, Math.round(value))];
 };
 
 /** Value: position from 0; fractions while it is thrown. */

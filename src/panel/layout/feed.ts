@@ -12,7 +12,7 @@ export const feed: BoxLayout = {
   slab: { x: 30, y: 142, w: 906, h: 300, hooks: [109, 797] },
   brow: (s) => `${Number(s.see('feed.volts')).toFixed(1)} V`,
   controls: {
-    isolator: { x: 104, label: 'Battery', ...lever },
+    isolator: { x: 104, label: 'Battery isolator', ...lever },
     engine: { x: 238, label: 'Engine', ...lever },
     vent: breaker(348, 'Vent fan'),
     master: { x: 470, label: 'Master', ...lever },

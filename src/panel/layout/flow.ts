@@ -165,6 +165,7 @@ const short = (name: string): string =>
   name
     .replace(/^breaker /, '')
     .replace('fuse of inverter', 'fuse')
+    .replace(' of the test carrier', '')
     .replace(', discharge to the right', '')
     .replace('battery amperes', 'battery')
     .replace('distance of the second whip', 'distance');

@@ -29,13 +29,13 @@ export const sender: BoxLayout = {
     seek: push(512, 'seek'),
     emission: { x: 592, y: 488, s: 21, label: 'Emission', drop: -55, more: { ring: true, from: -100, to: 92 } },
     readiness: lever(110, 'Readiness', 50),
-    power: lever(262, 'Power'),
+    power: lever(268, 'Power'),
     loading: { x: 346, y: ROW, s: 26, label: 'Loading', drop: NAME, value: 17, over: true },
     side: {
       x: 420,
       y: ROW + 4,
       s: 34,
-      label: 'Side',
+      label: 'Loading side',
       drop: NAME - 4,
       value: 17,
       over: true,
@@ -112,6 +112,12 @@ export const sender: BoxLayout = {
       () => null,
       () => [],
       [words('tuned', 142, 438, { fill: 'ink2' })],
+    ),
+    live(
+      'sender/cageWord',
+      { left: 552, top: 528, right: 636, bottom: 548 },
+      (s) => (s.standing('sender.cage') === true ? 'cage open' : 'cage shut'),
+      (text) => [words(text, 594, 543, { anchor: 'middle', fill: 'ink2' })],
     ),
     facePiece('sender.filter', filter, FILTER, (s): FilterValue => {
       const state = s.see('sender.filterState');

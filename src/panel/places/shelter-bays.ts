@@ -242,6 +242,11 @@ export function messages(): Piece[] {
         lines: [
           [
             [640, 258],
+            [640, 299],
+          ],
+          // Behind the brow of the line box, which has words.
+          [
+            [640, 326],
             [640, 338],
             [618, 338],
             [618, 356],

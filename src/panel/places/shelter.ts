@@ -32,7 +32,7 @@ export const TARGETS: Readonly<Record<Exclude<Place, 'shelter'>, Box>> = {
   power: { left: 36, top: 104, right: 240, bottom: 500 },
   radio: { left: 246, top: 104, right: 577, bottom: 500 },
   messages: { left: 584, top: 104, right: 986, bottom: 500 },
-  desk: { left: 24, top: 552, right: 964, bottom: 682 },
+  desk: { left: 24, top: 552, right: 964, bottom: 674 },
   outside: { left: 1004, top: 100, right: 1254, bottom: 545 },
 };
 
@@ -52,7 +52,7 @@ function underBench(): Op[] {
   ];
 }
 
-const LOG = { x: 490, y: 562, w: 330, h: 116, leading: 21 };
+const LOG = { x: 490, y: 557, w: 330, h: 112, leading: 20 };
 
 function deskTop(): Piece[] {
   return [
@@ -67,16 +67,16 @@ function deskTop(): Piece[] {
       ]),
       ...deskOps('4', 'Desk'),
     ]),
-    facePiece('s/clock', clock, { x: 92, y: 612, r: 45 }, (s) => seconds(s.see('desk.utc'))),
-    facePiece('s/handKey', handKeyPlan, { x: 158, y: 574, h: 84 }, on('hand.key')),
-    facePiece('s/mic', mic, { x: 244, y: 562, h: 84 }, on('hand.talk')),
+    facePiece('s/clock', clock, { x: 92, y: 605, r: 45 }, (s) => seconds(s.see('desk.utc'))),
+    facePiece('s/handKey', handKeyPlan, { x: 158, y: 570, h: 84 }, on('hand.key')),
+    facePiece('s/mic', mic, { x: 244, y: 560, h: 84 }, on('hand.talk')),
     live(
       's/order',
-      { left: 268, top: 556, right: 486, bottom: 682 },
+      { left: 268, top: 556, right: 486, bottom: 676 },
       (s) => String(s.see('desk.orderText')) !== 'not read',
       (read) =>
         orderOps(
-          { x: 278, y: 567, w: 196, h: 106 },
+          { x: 278, y: 563, w: 196, h: 104 },
           'Order',
           read
             ? 'Read. It lies on the desk with the papers that belong to it.'
@@ -94,13 +94,13 @@ function deskTop(): Piece[] {
           lines.map((l) => ({ time: l.slice(0, 5), text: l.slice(8).trim().slice(0, 24) })),
         ),
     ),
-    scenery('s/mug', [...mug(906, 600), ...pencil(836, 668, 66), ...papers()]),
+    scenery('s/mug', [...mug(906, 597), ...pencil(836, 662, 66), ...papers()]),
   ];
 }
 
 /** The papers, one over the other. */
 function papers(): Op[] {
-  const at = { x: 1006, y: 570, w: 216, h: 100 };
+  const at = { x: 1006, y: 565, w: 216, h: 98 };
   const lines = ['Frequency chart', 'Call signs, recognition card', 'Message form'];
   return [
     ...slipOps({ ...at, x: at.x - 12, y: at.y + 2, tilt: -3 }),

@@ -132,9 +132,9 @@ export function shelterOps(tabs: readonly { key: string; name: string }[]): Op[]
 /** The desk in plan: a boarded top with its tab. */
 export function deskOps(key: string, name: string): Op[] {
   const tab = plateTab(36, 543, key, name);
-  const d = rrect(24, 552, 1232, 130, 9);
+  const d = rrect(24, 552, 1232, 122, 9);
   return [
-    solid(rrect(28, 556, 1234, 132, 9), 'shade'),
+    solid(rrect(28, 556, 1234, 124, 9), 'shade'),
     solid(d, 'g1', { snap: true }),
     ...within({ clip: d }, [
       line([0, 1, 2, 3, 4, 5, 6].map((i) => seg(24, 571 + i * 18.3, 1256, 567 + i * 18.3)).join(''), HAIR, 'ink', {

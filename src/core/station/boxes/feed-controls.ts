@@ -2,7 +2,7 @@
 import type { Control } from '../box.ts';
 
 const ENGINE_CAUTION =
-  'Exhaust gas kills without warning. Run the engine only with the extractor on and the outlet clear of people; local codes decide.';
+  'Exhaust gas kills without warning. Run the engine only with the vent fan on and the outlet clear of people; local codes decide.';
 const BANK_CAUTION =
   'Lead-acid batteries give off explosive gas and hold acid. No flame, no spark, eyes covered; the maker’s instructions decide.';
 
@@ -44,7 +44,7 @@ export const FEED_CONTROLS: readonly Control[] = [
   },
   {
     id: 'vent',
-    name: 'extractor fan',
+    name: 'vent fan',
     face: 'plunger',
     range: { kind: 'switch', words: ['off', 'on'] },
     inside: 'Draws exhaust gas out of the shelter. Needs the bus.',
@@ -58,7 +58,7 @@ export const FEED_CONTROLS: readonly Control[] = [
   fuse('B'),
   {
     id: 'master',
-    name: 'master power',
+    name: 'master',
     face: 'tiller',
     range: { kind: 'switch', words: ['off', 'on'] },
     inside:

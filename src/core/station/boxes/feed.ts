@@ -1,4 +1,4 @@
-/** The vehicle's supply: bank, engine with alternator, isolator, master, a breaker a load, fuses of the inverters, extractor fan. */
+/** The vehicle's supply: bank, engine with alternator, isolator, master, a breaker a load, fuses of the inverters, vent fan. */
 import { setup } from 'xstate';
 import { exp } from '../../numeric/elementary.ts';
 import { alternatorLimit_A, type Bus, regulatedVolts, solveBus } from '../../physics/alternator.ts';

@@ -14,7 +14,7 @@ export const printerControls: readonly Control[] = [
   },
   {
     id: 'source',
-    name: 'Local or line',
+    name: 'Printer lever',
     face: 'tiller',
     range: { kind: 'words', words: ['local', 'line'] },
     inside:

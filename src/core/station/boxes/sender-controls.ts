@@ -64,7 +64,7 @@ export const SENDER_CONTROLS: readonly Control[] = [
   },
   {
     id: 'coil',
-    name: 'coil',
+    name: 'whip coil',
     face: 'limpet',
     range: { kind: 'number', min: 0, max: COIL_MAX_UH, step: 0.05, unit: 'uH' },
     inside:
@@ -102,17 +102,18 @@ export const SENDER_CONTROLS: readonly Control[] = [
   },
   {
     id: 'cage',
-    name: 'cage',
+    name: 'cage of the test carrier',
     face: 'plunger',
     range: { kind: 'switch', words: ['shut', 'open'] },
-    inside: 'A cage over the bare-carrier push, against a careless hand.',
+    inside: 'A wire cage over the push of the test carrier, against a careless hand. The push works while it is open.',
   },
   {
     id: 'carrier',
-    name: 'bare carrier',
+    name: 'test carrier',
     face: 'caged',
     range: { kind: 'press' },
-    inside: 'With emission N0N: a bare carrier while pressed, at most 5 seconds. Listen on the frequency first.',
+    inside:
+      'With emission N0N: a carrier without modulation while pressed, at most 5 seconds. Listen on the frequency first.',
     caution: LIVE_WHIP,
   },
   {
