@@ -1,16 +1,18 @@
-/** Every screen as a picture, at three sizes: `npx tsx test/browser/shots.ts OUTDIR [WORD]`, only those whose name has WORD. */
+/** Every screen as a picture, at three sizes: `npx tsx test/browser/shots.ts OUTDIR [WORD [LIGHT]]`, only those whose name has WORD, by paper, night or contrast. */
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import type { Place } from '../../src/panel/host.ts';
 import { LINKS } from '../../src/panel/reach.ts';
+import { THEMES } from '../../src/store/settings.ts';
 import { atWork, lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
 import { buildTrainer, openBrowser, serve } from './open.ts';
 
-const [out, word = ''] = process.argv.slice(2);
+const [out, word = '', light = 'paper'] = process.argv.slice(2);
 if (!out) throw new Error('shots.ts wants a directory for the pictures');
+if (!THEMES.some((t) => t === light)) throw new Error(`no light ${light}; there are ${THEMES.join(', ')}`);
 mkdirSync(out, { recursive: true });
 
 const SIZES: readonly (readonly [number, number])[] = [
@@ -90,6 +92,7 @@ async function settled(page: Page): Promise<void> {
 async function take(browser: Browser, url: string, { name, open }: Shot, [width, height]: (typeof SIZES)[number]) {
   const context = await browser.newContext({ viewport: { width, height }, reducedMotion: 'reduce' });
   const page = await context.newPage();
+  await page.addInitScript((theme) => localStorage.setItem('keydown/settings', JSON.stringify({ theme })), light);
   await open(page, url);
   await settled(page);
   const fullPage = !page.url().includes('#work');
