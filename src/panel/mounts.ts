@@ -1,4 +1,5 @@
 import type { Control } from '../core/station/box.ts';
+import { heldKeys } from './controls/held-keys.ts';
 import { type CageState, cage } from './faces/cage.ts';
 import { drum } from './faces/drum.ts';
 import { fuse } from './faces/fuse.ts';
@@ -181,7 +182,7 @@ const MOUNTS: Readonly<Record<string, Mount>> = {
   },
   keyboard: (full, _control, spot) => [
     facePiece(full, keyboard, { x: spot.x, y: spot.y, w: spot.s, row: spot.h ?? 36 }, (s) => ({
-      down: (s.drafts.get(full) ?? '').split(' ').filter(Boolean),
+      ...heldKeys(s.drafts.get(full) ?? ''),
       figures: s.see('printer.case') === 'FIGS',
     })),
   ],

@@ -157,20 +157,34 @@ class Panel {
     };
   }
 
-  /** A refusal in words, beside what was touched. */
+  /** A refusal in words, right under what was touched, or over it when there is no room below; it goes by itself. */
   private say(near: HTMLElement, text: string): void {
+    if (!near.isConnected) return;
+    const name = (near.getAttribute('aria-label') ?? '').replace(/:.*/, '');
+    this.note.replaceChildren(
+      ...(name ? [el('b', {}, name), el('br')] : []),
+      text.charAt(0).toUpperCase() + text.slice(1),
+    );
     const a = near.getBoundingClientRect();
     const b = this.stage.getBoundingClientRect();
-    const { style } = this.note;
-    style.left = `${Math.max(0, Math.min(b.width - 280, a.left - b.left))}px`;
-    style.top = `${Math.max(0, Math.min(b.height - 60, a.bottom - b.top + 8))}px`;
-    this.note.textContent = text.charAt(0).toUpperCase() + text.slice(1);
+    const { offsetWidth: w, offsetHeight: h, style } = this.note;
+    const middle = a.left + a.width / 2 - b.left;
+    const left = Math.max(4, Math.min(b.width - w - 4, middle - w / 2));
+    const seenTo = Math.min(b.bottom, innerHeight);
+    const isOver = a.bottom + 12 + h > seenTo;
+    style.left = `${left}px`;
+    style.top = `${isOver ? a.top - b.top - h - 12 : a.bottom - b.top + 12}px`;
+    style.setProperty('--tail', `${Math.max(12, Math.min(w - 12, middle - left))}px`);
+    this.note.classList.toggle('panel__note--over', isOver);
     this.note.classList.add('panel__note--on');
     clearTimeout(this.said);
-    this.said = window.setTimeout(() => {
-      this.note.classList.remove('panel__note--on');
-      this.note.textContent = '';
-    }, SAY_MS);
+    this.said = window.setTimeout(() => this.hush(), SAY_MS);
+  }
+
+  private hush(): void {
+    clearTimeout(this.said);
+    this.note.classList.remove('panel__note--on');
+    this.note.textContent = '';
   }
 
   private refresh(): void {
@@ -227,6 +241,7 @@ class Panel {
     this.inside?.close();
     const from = this.place;
     this.place = place;
+    this.hush();
     this.build();
     if (this.isNarrow) window.scrollTo(0, 0);
     this.view?.arrive(from);

@@ -20,6 +20,7 @@ export const STRIKES = {
   carriage: { share: 0.4, words: 'The carriage runs back' },
   bell: { share: 0.5, words: 'The page bell rings' },
   keytop: { share: 0.25, words: 'A printer key goes down' },
+  locked: { share: 0.45, words: 'A key beats against the lock' },
   tick: { share: 0.25, words: 'The tape reader ticks' },
   punch: { share: 0.35, words: 'The punch knocks' },
   paper: { share: 0.35, words: 'Paper tears' },

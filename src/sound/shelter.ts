@@ -67,7 +67,11 @@ export class Shelter {
     return fresh.flatMap((line): Strike[] => {
       if (line.k === 'print') return line.at === 'own' ? [ofPrint(line.c)] : [];
       if (line.k === 'mode') return line.box === 'feed' && line.mode === 'clicking' ? ['starter'] : [];
-      return line.k === 'do' ? this.ofHand(line.control) : [];
+      if (line.k !== 'do') return [];
+      const next = lines[line.i];
+      // A key that is refused does not go down: it knocks.
+      const isLocked = next?.k === 'refused' && line.control === 'printer.key';
+      return isLocked ? ['locked'] : this.ofHand(line.control);
     });
   }
 

@@ -238,6 +238,33 @@ describe('keyboard', () => {
     expect(lines.slice(-2)).toEqual([expect.stringMatching(/QV4M$/), 'X']);
   });
 
+  it('lets keys wait while one is sent; of too many it refuses the last, in the record, too', async () => {
+    const page = await open(
+      'place=messages&until=30&do=printer.motor=true;printer.source=local;3;printer.tearOff=true;printer.tearOff=false',
+    );
+    // One goes, sixteen wait, the two figures of the end are too many.
+    const lines = await typed(page, [...'abcdefghijklmnopq', '1', '2'], 4000);
+    expect(lines.at(-1)).toMatch(/ABCDEFGHIJKLMNOPQ$/);
+    const refused = await page.evaluate(() => {
+      const { drill } = (window as never as { bench: { drill: { record: { lines: { k: string }[] } } } }).bench;
+      return drill.record.lines.filter((l) => l.k === 'refused');
+    });
+    expect(refused).toEqual([expect.objectContaining({ control: 'printer.key', value: 'Q', why: 'keyboard locked' })]);
+  });
+
+  it('says beside the key why it does not go down, and no longer at the next bay', async () => {
+    const page = await open('place=messages');
+    const key = page.getByRole('group', { name: /^Keyboard/ }).getByRole('button', { name: 'A, figure -' });
+    await key.click();
+    const note = page.locator('.panel__note');
+    await expect.poll(() => note.textContent()).toMatch(/motor stands still/);
+    const [at, by] = [(await key.boundingBox())!, (await note.boundingBox())!];
+    expect(Math.min(Math.abs(by.y - (at.y + at.height)), Math.abs(at.y - (by.y + by.height)))).toBeLessThan(16);
+    expect(by.x).toBeLessThan(at.x + at.width);
+    await page.keyboard.press('Alt+1');
+    expect(await note.textContent()).toBe('');
+  });
+
   it('does not shift by itself', async () => {
     const page = await open(
       'place=messages&until=30&do=printer.motor=true;printer.source=local;3;printer.tearOff=true;printer.tearOff=false',

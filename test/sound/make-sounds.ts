@@ -156,6 +156,11 @@ const strikes: Readonly<Record<string, Float64Array>> = {
     ],
     15,
   ),
+  locked: strike(
+    90,
+    [...knock(150, 1.2), ...later(knock(128, 0.6), 16), { f: 0, size: 0.5, dies_ms: 5, dull: 900 }],
+    17,
+  ),
   starter: strike(120, [...knock(170, 1.1), ...later(knock(150, 0.5), 45)], 16),
 };
 

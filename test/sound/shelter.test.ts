@@ -71,6 +71,11 @@ test('the inverter runs up, hums at its frequency and stops; hands and printer a
     step();
   }
   expect(heard.filter((h) => h !== 'keytop')).toEqual(['hammer', 'hammer', 'function', 'bell', 'carriage', 'function']);
+  heard.length = 0;
+  d.act('printer.key', 'A');
+  d.act('printer.key', 'B');
+  step();
+  expect(heard).toEqual(['keytop', 'locked']);
   d.act('inverter.lever', 'off');
   expect(step().join()).not.toContain('Inverter');
 });

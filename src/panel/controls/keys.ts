@@ -2,11 +2,17 @@
 import { KEY_ROWS, type KeyboardSpec, keyBoxes } from '../faces/keyboard.ts';
 import type { Hand, Handle } from './control.ts';
 import { el, lay } from './dom.ts';
+import { heldText } from './held-keys.ts';
 
-/** A character takes 150 ms at 50 Bd and the keyboard is locked meanwhile: the finger waits on the key, as on the machine. */
-const CHARACTER_US = 151_000;
-/** Keys that fingers may be ahead of the machine. */
-const MOST_AHEAD = 24;
+/** Start, five units and the stop of the printer's keyboard. */
+const UNITS = 7.5;
+/** Keys that wait while the keyboard is locked. Who feels the lock needs one (common practice); who only sees it, more. */
+const STORE = 16;
+/** How long a key is seen down, and refused, ms; and how it shakes meanwhile, units. */
+const DOWN_MS = 120;
+const REFUSED_MS = 700;
+const SHAKE = [3, -3, 2, -2, 0];
+const SHAKE_MS = 45;
 
 const FIGURE_KEY: Readonly<Record<string, string>> = Object.fromEntries(
   KEY_ROWS.flatMap(({ keys }) => keys.flatMap((k) => (k.figure ? [[k.figure, k.id]] : []))),
@@ -38,7 +44,13 @@ export function codesOf(key: string): readonly string[] | undefined {
   return carrier ? [carrier] : undefined;
 }
 
-/** Keyboard `full`, drawn by `spec`. `shown` is told which keys are down. */
+/** How long the keyboard is locked by a key that goes down now, us, and a millisecond to be safe. The machine tells its speed to a tenth. */
+function locked_us({ sight }: Hand): number {
+  const Bd = Number(sight.see('printer.speed')) - 0.05;
+  return Bd > 0 ? Math.ceil((UNITS * 1e6) / Bd) + 1000 : 0;
+}
+
+/** Keyboard `full`, drawn by `spec`. `shown` is told which keys are down, wait or are refused. */
 export function keys(
   hand: Hand,
   full: string,
@@ -62,28 +74,76 @@ export function keys(
   };
   lay(group, area, hand.design);
   const ahead: string[] = [];
+  const against: string[] = [];
+  const buttons = new Map<string, HTMLElement>();
   let free_us = -1;
   let timer = 0;
+  let down = '';
+  let up = 0;
+  let refused: { key: string; aside: number } | undefined;
+  let shaking = 0;
+  const show = () =>
+    shown(heldText({ down: down ? [down] : [], waits: [...new Set(ahead)], ...(refused ? { refused } : {}) }));
+  const shake = (key: string, swings: readonly number[]) => {
+    clearTimeout(shaking);
+    refused = { key, aside: swings[0] ?? 0 };
+    show();
+    shaking = window.setTimeout(
+      () => {
+        if (swings.length > 1) return shake(key, swings.slice(1));
+        refused = undefined;
+        show();
+      },
+      swings.length > 1 ? SHAKE_MS : REFUSED_MS,
+    );
+  };
+  const refuse = (key: string) => shake(key, matchMedia('(prefers-reduced-motion: reduce)').matches ? [0] : SHAKE);
+  /** One key at the machine. While it acts the layer follows, which comes back here: nothing else may strike then. */
+  const strike = (key: string): boolean => {
+    free_us = Infinity;
+    const went = hand.act(full, key, buttons.get(key) ?? group, performance.now());
+    free_us = went ? hand.sight.now_us + locked_us(hand) : -1;
+    return went;
+  };
+  const flash = (key: string) => {
+    down = key;
+    show();
+    clearTimeout(up);
+    up = window.setTimeout(() => {
+      down = '';
+      show();
+    }, DOWN_MS);
+  };
   const pump = () => {
     clearTimeout(timer);
     if (ahead.length === 0) return;
     if (hand.sight.now_us >= free_us) {
       const key = ahead.shift()!;
-      free_us = hand.sight.now_us + CHARACTER_US;
-      if (!hand.act(full, key, group, performance.now())) ahead.length = 0;
-      flash(key);
+      if (strike(key)) {
+        flash(key);
+        knock();
+      } else {
+        ahead.length = 0;
+        refuse(key);
+      }
     }
+    clearTimeout(timer);
     if (ahead.length > 0) timer = window.setTimeout(pump, 15);
   };
-  let up = 0;
-  const flash = (key: string) => {
-    shown(key);
-    clearTimeout(up);
-    up = window.setTimeout(() => shown(''), 120);
+  // A key too many beats against the lock when that has just fallen: then it is refused for certain, and the record has it.
+  const knock = () => {
+    const until_us = free_us;
+    for (const key of against.splice(0, 1)) strike(key);
+    against.length = 0;
+    free_us = until_us;
   };
   const send = (codes: readonly string[]) => {
-    if (ahead.length + codes.length <= MOST_AHEAD) ahead.push(...codes);
+    if (ahead.length + codes.length > STORE) {
+      against.push(codes[0]!);
+      refuse(codes[0]!);
+    } else ahead.push(...codes);
     pump();
+    show();
   };
   group.addEventListener('keydown', (e) => {
     if (e.altKey || e.ctrlKey || e.metaKey) return;
@@ -114,6 +174,7 @@ export function keys(
     button.addEventListener('mousedown', (e) => e.preventDefault());
     button.addEventListener('click', () => send(CODES[key.id] ?? [key.id]));
     group.append(button);
+    buttons.set(key.id, button);
   }
   return { el: group, update: pump };
 }

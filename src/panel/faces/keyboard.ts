@@ -41,7 +41,7 @@ export const KEY_ROWS: readonly { indent: number; keys: readonly KeyCap[] }[] = 
   },
   {
     indent: 0,
-    keys: [wide('WRU', 'who are you', 1.85), wide('SPACE', 'space', 6.6), wide('BELL', 'bell', 1.55)],
+    keys: [wide('WRU', 'who are you', 2.2), wide('SPACE', 'space', 6.25), wide('BELL', 'bell', 1.55)],
   },
 ];
 const SPAN = 10.5;
@@ -66,19 +66,30 @@ export function keyBoxes({ x, y, w, row }: KeyboardSpec): { key: KeyCap; box: Bo
   });
 }
 
-function cap({ key, box }: { key: KeyCap; box: Box }, down: boolean, figures: boolean | null): Op[] {
+type Held = 'up' | 'down' | 'waits' | 'refused';
+
+/** A key that waits is half down with a bar on its lip; one that is refused stays up behind a bolt. */
+function cap({ key, box: at }: { key: KeyCap; box: Box }, held: Held, figures: boolean | null, aside = 0): Op[] {
+  const box = { ...at, left: at.left + aside, right: at.right + aside };
   const [w, h] = [box.right - box.left, box.bottom - box.top];
+  const down = held === 'down';
   const big = h > 20;
-  const dy = down ? 2 : 0;
+  const dy = down ? 2 : held === 'waits' ? 1 : 0;
   const face = shape(
     rrect(box.left, box.top + dy, w, h - dy, Math.min(8, 0.28 * h)),
-    down ? 'g2' : 'sheet',
+    down ? 'g2' : held === 'waits' ? 'g1' : 'sheet',
     big ? LINE : FINE,
     'ink',
     { snap: true },
   );
   if (!big) return [face];
-  const lip = line(seg(box.left + 7, box.bottom - 4, box.right - 7, box.bottom - 4), HAIR, 'ink', { snap: true });
+  const bolt = { cap: 'butt', snap: true } as const;
+  const lip =
+    held === 'refused'
+      ? line(seg(box.left - 1, box.top + 3, box.right + 1, box.top + 3), 6, 'ink', bolt)
+      : held === 'waits'
+        ? line(seg(box.left + 7, box.bottom - 5, box.right - 7, box.bottom - 5), 3, 'ink', bolt)
+        : line(seg(box.left + 7, box.bottom - 4, box.right - 7, box.bottom - 4), HAIR, 'ink', { snap: true });
   const base = box.top + h / 2 + 5 + dy / 2;
   const middle = (box.left + box.right) / 2;
   // On a narrow keyboard long names give way to the short ones of the alphabet's tables.
@@ -115,17 +126,25 @@ export interface KeyboardValue {
   down: readonly string[];
   /** Case of the machine: figures are bold when true. */
   figures: boolean;
+  /** Ids of keys that wait until the one before is through. */
+  waits?: readonly string[];
+  /** The key that the lock has refused, and how far it shakes aside, units. */
+  refused?: { key: string; aside: number };
 }
 
-const liveOps = (spec: KeyboardSpec, { down, figures }: KeyboardValue): Op[] =>
-  keyBoxes(spec)
-    .filter(({ key }) => figures || down.includes(key.id))
-    .flatMap((k) => cap(k, down.includes(k.key.id), figures));
+const liveOps = (spec: KeyboardSpec, { down, figures, waits = [], refused }: KeyboardValue): Op[] =>
+  keyBoxes(spec).flatMap((k) => {
+    const { id } = k.key;
+    if (id === refused?.key) return cap(k, 'refused', figures, refused.aside);
+    if (down.includes(id)) return cap(k, 'down', figures);
+    if (waits.includes(id)) return cap(k, 'waits', figures);
+    return figures ? cap(k, 'up', figures) : [];
+  });
 
 /** Value: keys held and case. The sheet shows all keys up, in letters case. */
 export const keyboard: Face<KeyboardSpec, KeyboardValue> = {
   natural: { w: 550, h: 144 },
-  staticOps: (spec) => keyBoxes(spec).flatMap((k) => cap(k, false, null)),
+  staticOps: (spec) => keyBoxes(spec).flatMap((k) => cap(k, 'up', null)),
   liveOps,
-  tileBox: ({ x, y, w, row }) => ({ left: x - 3, top: y - 3, right: x + w + 3, bottom: y + 4 * row + 3 }),
+  tileBox: ({ x, y, w, row }) => ({ left: x - 6, top: y - 3, right: x + w + 6, bottom: y + 4 * row + 3 }),
 };

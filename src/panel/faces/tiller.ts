@@ -85,20 +85,23 @@ function shadow({ x, y, length: L }: TillerSpec, angle: number): Op[] {
   ];
 }
 
-/** The grip ends here, as a share of the length. */
-const TIP = 1.18;
-const GAP = 3;
+/** Middle and radius of the grip, as shares of the length; sheet left between it and a name. */
+const GRIP = 0.98;
+const GRIP_R = 0.15;
+const CLEAR = 3;
 
-/** Where the name of every position stands: middles on one arc round the hub, as near to the grip's way as the longest allows. */
+/** Where the name of every position stands: middles on one arc round the hub, as near as the longest may come to the grip. */
 export function tillerWords(spec: TillerSpec): Box[] {
   const size = spec.size ?? 14;
   const angles = tillerAngles(spec);
   const h = CAPITAL * size;
-  const inward = (text: string, i: number): number => {
+  const keep = GRIP_R * spec.length + CLEAR;
+  // Along the ray the name clears the grip below it or beside it, whichever comes first.
+  const out = (text: string, i: number): number => {
     const a = (angles[i]! * Math.PI) / 180;
-    return (textWidth(text, size) / 2) * Math.abs(Math.sin(a)) + (h / 2) * Math.cos(a);
+    return Math.min((keep + h / 2) / Math.cos(a), (keep + textWidth(text, size) / 2) / Math.abs(Math.sin(a)));
   };
-  const r = TIP * spec.length + GAP + Math.max(...spec.words.map(inward));
+  const r = GRIP * spec.length + Math.max(...spec.words.map(out));
   return spec.words.map((text, i) => {
     const [mx, my] = at(spec.x, spec.y, r, angles[i]!);
     const w = textWidth(text, size);

@@ -67,7 +67,7 @@ function deskTop(): Piece[] {
       ]),
       ...deskOps('4', 'Desk'),
     ]),
-    facePiece('s/clock', clock, { x: 92, y: 605, r: 45 }, (s) => seconds(s.see('desk.utc'))),
+    facePiece('s/clock', clock, { x: 92, y: 609, r: 42 }, (s) => seconds(s.see('desk.utc'))),
     facePiece('s/handKey', handKeyPlan, { x: 158, y: 570, h: 84 }, on('hand.key')),
     facePiece('s/mic', mic, { x: 244, y: 560, h: 84 }, on('hand.talk')),
     live(

@@ -79,7 +79,7 @@ export const SENDER_CONTROLS: readonly Control[] = [
   },
   {
     id: 'side',
-    name: 'loading side',
+    name: 'side',
     face: 'tiller',
     range: { kind: 'words', words: ['sender', 'whip'] },
     inside:
