@@ -98,7 +98,7 @@ class Planner implements Workplace {
     if (range.kind === 'switch') return this.one(control, value, { do: 'flip' });
     if (range.kind === 'press') return this.one(control, value, { do: value ? 'down' : 'up' });
     if (range.kind === 'words' && this.tool === 'mouse' && pointed(control))
-      return this.one(control, value, { do: 'point', at: range.words.indexOf(String(value)) });
+      return this.point(control, range.words, String(value));
     if (range.kind === 'words') return this.notches(control, range.words, String(value));
     return this.number(control, range as Numbers, Number(value));
   }
@@ -132,6 +132,11 @@ class Planner implements Workplace {
     const last = this.moves.at(-1);
     const follows = this.tool === 'keyboard' && key === 'LF' && last?.do === 'key' && last.key === 'CR';
     return this.one('printer.key', key, follows ? { do: 'follows' } : { do: 'key', key });
+  }
+
+  private point(control: string, words: readonly string[], want: string): string | undefined {
+    if (this.standing(control) === want) return undefined;
+    return this.one(control, want, { do: 'point', at: words.indexOf(want) });
   }
 
   private notches(control: string, words: readonly string[], want: string): string | undefined {
