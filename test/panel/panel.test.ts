@@ -249,7 +249,13 @@ describe('keyboard', () => {
       const { drill } = (window as never as { bench: { drill: { record: { lines: { k: string }[] } } } }).bench;
       return drill.record.lines.filter((l) => l.k === 'refused');
     });
-    expect(refused).toEqual([expect.objectContaining({ control: 'printer.key', value: 'Q', why: 'keyboard locked' })]);
+    expect(refused).toEqual([
+      expect.objectContaining({
+        control: 'printer.key',
+        value: 'Q',
+        why: 'the keyboard is locked until the last key is through',
+      }),
+    ]);
   });
 
   it('says beside the key why it does not go down, and no longer at the next bay', async () => {

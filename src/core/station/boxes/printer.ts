@@ -82,7 +82,7 @@ function press(s: PrinterState, name: string, w: Wires, bench: Bench): string | 
   const code = keyCode(name);
   if (code === null) return `no key ${name}`;
   if (!turning(s, w) || !hasPower(s, w)) return 'the keyboard does not move: the motor stands still';
-  if (bench.now_us < s.lock_us) return 'keyboard locked';
+  if (bench.now_us < s.lock_us) return 'the keyboard is locked until the last key is through';
   const { edges, end_us } = charEdges(code, bench.now_us, baud(s, w), STOP_units);
   s.keys = replan(s.keys, bench.now_us, edges);
   s.lock_us = end_us;

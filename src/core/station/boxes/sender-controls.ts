@@ -7,7 +7,7 @@ import { KHZ_MAX, KHZ_MIN } from './sender-match.ts';
 export const SETTINGS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12'] as const;
 
 const LIVE_WHIP =
-  'The foot of the whip and the matching coil carry hundreds to thousands of volts while the sender radiates: a touch burns. Keep the guard on and people clear; local rules, the equipment’s manual and licensed people decide.';
+  'While it radiates the whip’s foot and coil carry up to thousands of volts: a touch burns. Guard on, people clear; local codes, the manual and licensed people decide.';
 const INSIDE_HT =
   'High tension inside the box can kill even after switching off. Only qualified people open it, by the equipment’s manual.';
 

@@ -33,7 +33,7 @@ test('the keyboard is locked for one character, 150 ms at 50 Bd with a stop of 1
   const rig = local();
   expect(rig.turn('printer.key', 'A')).toBeUndefined();
   rig.run(0.149);
-  expect(rig.turn('printer.key', 'B')).toBe('keyboard locked');
+  expect(rig.turn('printer.key', 'B')).toBe('the keyboard is locked until the last key is through');
   rig.run(0.001);
   expect(rig.turn('printer.key', 'B')).toBeUndefined();
   expect(page(rig.run(0.3))).toBe('AB');
