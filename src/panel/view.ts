@@ -11,9 +11,11 @@ import type { Box } from './kit/bounds.ts';
 import { LAYOUTS } from './layout/all.ts';
 import { flow } from './layout/flow.ts';
 import type { BoxLayout } from './layout/layout.ts';
+import { printerUnderSlip } from './layout/printer.ts';
 import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
 import { type Bed, box } from './places/bed.ts';
-import { heardPart, papersPart, voicePart } from './places/desk.ts';
+import { CLIPBOARD, Clipboard } from './places/clipboard.ts';
+import { heardPart, ON_DESK, OVER_CHARTS, papersPart, voicePart } from './places/desk.ts';
 import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { messageForm, pageText } from './places/papers.ts';
 import { shelterPieces } from './places/shelter.ts';
@@ -30,9 +32,6 @@ export const WIDE = { w: 1280, h: 720 };
 
 /** Whether a slip with the next step has a place here. */
 const hasNow = (host: PanelHost): boolean => host.manner === 'shown' || (host.guideStep?.() ?? null) !== null;
-
-/** Where the column of cards lies when the place keeps no room for it at the right. */
-const COLUMN_AT: Partial<Record<Place, Box>> = { messages: box(404, 126, 702, 420) };
 
 /** The control layer. */
 export class View {
@@ -70,7 +69,7 @@ export class View {
       this.pieces = shelterPieces(host, title);
       this.shelterPart();
     } else {
-      this.pieces = bayPieces(place, boxes, layoutOf, host, title);
+      this.pieces = bayPieces(place, boxes, (b) => this.layoutOf(b), host, title);
       this.bayPart(place);
     }
     this.el.append(this.keysPart());
@@ -126,12 +125,16 @@ export class View {
 
   private bayPart(place: Exclude<Place, 'shelter'>): void {
     this.el.append(tabs(this.design, (to) => this.ways.goTo(to), place));
-    if (place === 'desk') papersPart(this.bed);
-    for (const b of boxesOf(place, this.boxes)) this.boxPart(b, layoutOf(b));
+    if (place === 'desk') papersPart(this.bed, ON_DESK, this.nowSlip.el);
+    for (const b of boxesOf(place, this.boxes)) this.boxPart(b, this.layoutOf(b));
     if (place === 'desk') voicePart(this.bed);
-    if (place === 'messages') this.messagesPart();
     if (place === 'radio') heardPart(this.bed, box(30, 352, 936, 382), 1);
-    this.columnPart(place);
+    const first = boxesOf(place, this.boxes)[0];
+    if (first) this.explained(first, undefined, '');
+    this.explainCard.el.hidden = !HAS_COLUMN[place];
+    this.updating.push({ update: () => this.nowSlip.update() });
+    if (place === 'messages') this.clipboardPart();
+    else this.columnPart(place);
   }
 
   private boxPart(b: Boxed, layout: BoxLayout): void {
@@ -209,37 +212,22 @@ export class View {
     return this.host.drill.scenario.papers.messages.map(messageForm);
   }
 
-  private columnPart(place: Exclude<Place, 'shelter'>): void {
-    const column = el('div', { class: 'column' });
-    const first = boxesOf(place, this.boxes)[0];
-    if (first) this.explained(first, undefined, '');
-    this.explainCard.el.hidden = !HAS_COLUMN[place];
-    column.append(this.explainCard.el);
-    if (place === 'desk') this.at(this.nowSlip.el, box(30, 566, 690, 668));
-    else column.prepend(this.nowSlip.el);
+  private columnPart(place: Place): void {
+    const column = el('div', { class: 'column' }, this.explainCard.el);
+    if (place !== 'desk') column.prepend(this.nowSlip.el);
     column.classList.toggle('column--over', !HAS_COLUMN[place]);
-    this.at(column, COLUMN_AT[place] ?? COLUMN);
-    this.updating.push({
-      update: () => {
-        this.nowSlip.update();
-        this.el.classList.toggle('layer--now', !this.nowSlip.el.hidden);
-      },
-    });
+    this.at(column, place === 'desk' ? OVER_CHARTS : COLUMN);
   }
 
-  private messagesPart(): void {
-    const form = el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...this.forms());
+  private clipboardPart(): void {
+    const form = el('section', { class: 'forms', 'aria-label': 'Message form' }, ...this.forms());
     form.hidden = true;
     this.formEl = form;
-    this.at(form, box(34, 124, 706, 400));
-    const button = el(
-      'button',
-      { type: 'button', class: 'tile', 'aria-expanded': 'false', 'aria-keyshortcuts': 'Alt+M' },
-      'Message form',
-    );
-    button.addEventListener('click', () => this.form());
-    this.updating.push({ update: () => mark(button, 'aria-expanded', String(!form.hidden)) });
-    this.at(button, box(34, 124, 162, 156));
+    const sheets = { now: this.nowSlip.el, form, explain: this.explainCard.el };
+    const board = new Clipboard(sheets, () => this.form());
+    const { style } = this.at(board.el, CLIPBOARD);
+    Object.assign(style, { height: 'auto', maxHeight: style.height });
+    this.updating.push(board);
   }
 
   private keysPart(): HTMLElement {
@@ -257,9 +245,19 @@ export class View {
     const node = el(
       'p',
       { class: 'imprint' },
-      ...keys.flatMap(([k, does]) => [el('kbd', {}, k), el('span', {}, does)]),
+      ...keys.flatMap(([k, does]) => {
+        const key = [el('kbd', {}, k), el('span', {}, does)];
+        return does === 'explain' ? [this.explainButton(key)] : key;
+      }),
     );
     return lay(node, box(880, 684, 1256, 716), this.design);
+  }
+
+  /** The key that explains is a button too, for the mouse. */
+  private explainButton(key: HTMLElement[]): HTMLElement {
+    const button = el('button', { type: 'button', class: 'imprint__do', 'aria-keyshortcuts': 'Alt+E' }, ...key);
+    button.addEventListener('click', () => this.explain());
+    return button;
   }
 
   /** Follows the drill. */
@@ -284,13 +282,16 @@ export class View {
     if (this.place === 'shelter') return;
     if (this.isNarrow || !HAS_COLUMN[this.place]) card.hidden = !card.hidden;
     else card.focus();
+    if (!card.hidden && this.formEl) this.formEl.hidden = true;
     if (!card.hidden && this.host.manner === 'prompted') this.host.help('explain');
     this.update(this.hand.sight);
   }
 
-  /** Alt M: the message form beside the printer. */
+  /** Alt M: the message form over the printer's page comes or goes. */
   form(): void {
-    if (this.formEl) this.formEl.hidden = !this.formEl.hidden;
+    if (!this.formEl) return;
+    this.formEl.hidden = !this.formEl.hidden;
+    this.explainCard.el.hidden = true;
     this.update(this.hand.sight);
   }
 
@@ -315,9 +316,10 @@ export class View {
       }
     return false;
   }
-}
 
-/** The layout by hand; a box that has none yet flows along its track. */
-function layoutOf(b: Boxed): BoxLayout {
-  return LAYOUTS[b.id] ?? flow(b, 30, 142, 906).layout;
+  /** The layout by hand; a box that has none yet flows along its track. Under a slip the printer's page shows less. */
+  private layoutOf(b: Boxed): BoxLayout {
+    if (b.id === 'printer' && hasNow(this.host)) return printerUnderSlip;
+    return LAYOUTS[b.id] ?? flow(b, 30, 142, 906).layout;
+  }
 }

@@ -12,7 +12,7 @@ export interface PageSpec {
   w: number;
   /** Down to the slab. */
   h: number;
-  /** 19 on 29 close up; small views print strokes for words. */
+  /** 19 on 29 alone, 14 on 18 over the printer; small views print strokes for words. */
   size: number;
   leading: number;
   /** Left margin; default 20. */

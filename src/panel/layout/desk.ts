@@ -11,16 +11,16 @@ export function seconds(utc: unknown): number {
 
 export const desk: BoxLayout = {
   controls: {
-    order: { x: 164, y: 132, s: 0, as: 'none', hit: { left: 164, top: 132, right: 404, bottom: 372 } },
+    order: { x: 164, y: 132, s: 0, as: 'none', hit: { left: 164, top: 132, right: 384, bottom: 372 } },
     cards: { x: 84, y: 336, s: 34, label: 'Cards', drop: 28 },
-    sign: { x: 0, y: 0, s: 0, as: 'none', text: 'Sign the log', hit: { left: 430, top: 384, right: 554, bottom: 416 } },
+    sign: { x: 0, y: 0, s: 0, as: 'none', text: 'Sign the log', hit: { left: 438, top: 388, right: 554, bottom: 420 } },
     handover: {
       x: 0,
       y: 0,
       s: 0,
       as: 'none',
       text: 'Hand over',
-      hit: { left: 562, top: 384, right: 686, bottom: 416 },
+      hit: { left: 562, top: 388, right: 680, bottom: 420 },
     },
   },
   indicators: {

@@ -5,25 +5,28 @@ import type { BoxLayout } from './layout.ts';
 
 export const keyer: BoxLayout = {
   slab: { x: 736, y: 140, w: 292, h: 194, name: 'Keyer and unit', hooks: [36, 256] },
-  brow: (s) => `distortion ${s.see('keyer.dist') ?? '–'} %`,
+  brow: (s) => {
+    const percent = s.see('keyer.dist');
+    return percent === null ? '' : `distortion ${percent} %`;
+  },
   controls: {
     power: { x: 872, y: 298, s: 22, label: 'Power', drop: 26, more: { words: undefined } },
-    shift: { x: 924, y: 214, s: 16, label: '', more: { ring: true, from: -75, to: 75 } },
+    shift: { x: 926, y: 214, s: 16, label: '', more: { ring: true, from: -62, to: 62 } },
     loop: { x: 1000, y: 200, s: 13, label: 'Loop', drop: 34, value: 16, more: { marks: 9 } },
-    sense: { x: 930, y: 304, s: 27, label: 'Mark is', drop: 20 },
+    sense: { x: 930, y: 308, s: 25, label: 'Mark is', drop: 16 },
     hold: { x: 1000, y: 298, s: 22, label: 'Hold', drop: 26, more: { words: undefined } },
   },
   indicators: {
-    blades: { x: 748, y: 178, s: 94, h: 114 },
-    lock: { x: 862, y: 212, s: 7, label: 'tone', drop: 26 },
+    blades: { x: 748, y: 178, s: 86, h: 114 },
+    lock: { x: 854, y: 191, s: 7, label: 'tone', drop: 25 },
     lamp: { x: 872, y: 258, s: 5, label: '' },
     dist: { x: 0, y: 0, s: 0, as: 'none' },
   },
   extra: [
     scenery('keyer/names', [
-      words('Shift, Hz', 924, 254, { bold: true, anchor: 'middle' }),
-      words('mark', 771, 311, { bold: true, anchor: 'middle' }),
-      words('space', 817, 311, { bold: true, anchor: 'middle' }),
+      words('Shift, Hz', 926, 250, { bold: true, anchor: 'middle' }),
+      words('mark', 769, 311, { bold: true, anchor: 'middle' }),
+      words('space', 812, 311, { bold: true, anchor: 'middle' }),
     ]),
   ],
 };

@@ -1,7 +1,7 @@
 /** Line box: the lever, the patching of the loop, its current. */
-import { LINE, type Op, solid, line as stroke } from '../kit/ops.ts';
+import { LINE, type Op, solid, line as stroke, words } from '../kit/ops.ts';
 import { rrect, seg } from '../kit/path.ts';
-import { live, type Piece } from '../tiles.ts';
+import { live, type Piece, scenery } from '../tiles.ts';
 import type { BoxLayout, Spot } from './layout.ts';
 
 const JACK = { y: 294, r: 11 };
@@ -39,14 +39,19 @@ export const line: BoxLayout = {
   slab: { x: 1042, y: 140, w: 214, h: 194, hooks: [30, 184], clip: 'left' },
   brow: (s) => `${Math.round(Number(s.see('line.meter')))} mA`,
   controls: {
-    lever: { x: 1117, y: 300, s: 46, label: '', hit: { left: 1068, top: 226, right: 1156, bottom: 318 } },
+    lever: { x: 1111, y: 302, s: 44, label: '', hit: { left: 1062, top: 230, right: 1154, bottom: 320 } },
     keys: jack(1173, 'keys'),
-    tape: jack(1206, 'tape'),
-    far: jack(1239, 'far'),
+    tape: jack(1207, 'tape'),
+    far: jack(1240, 'far'),
   },
   indicators: {
-    meter: { x: 1178, y: 176, s: 66, label: 'Loop', drop: 18, more: { numbers: [], step: 2, long: 5 } },
+    meter: { x: 1182, y: 173, s: 66, label: '', more: { numbers: [], step: 2, long: 5 } },
     lamp: { x: 1066, y: 188, s: 7, label: 'holds', drop: 24 },
   },
-  extra: [cordTo('keys', 1173), cordTo('tape', 1206), cordTo('far', 1239)],
+  extra: [
+    cordTo('keys', 1173),
+    cordTo('tape', 1207),
+    cordTo('far', 1240),
+    scenery('line/names', [words('Loop', 1182, 190, { bold: true, anchor: 'end' })]),
+  ],
 };

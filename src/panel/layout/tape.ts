@@ -40,7 +40,7 @@ function punchedOps({ codes, print }: { codes: number[]; print: string[] }): Op[
 }
 
 export const tape: BoxLayout = {
-  slab: { x: 736, y: 352, w: 520, h: 196, hooks: [], clip: 'none' },
+  slab: { x: 736, y: 352, w: 520, h: 201, hooks: [], clip: 'none' },
   brow: (s) => {
     const peg = String(s.standing('tape.rack'));
     const found = new RegExp(`${peg}: ([^,]+)`).exec(String(s.see('tape.rackList')));
@@ -56,7 +56,7 @@ export const tape: BoxLayout = {
     tear: push(1074, 'tear'),
     feed: push(1124, 'feed'),
     back: push(1174, 'back'),
-    punch: { x: 1228, y: ROW + 8, s: 19, label: 'punch', drop: 19, more: { words: undefined } },
+    punch: { x: 1226, y: ROW + 6, s: 19, label: 'punch', drop: 20, more: { words: undefined } },
   },
   indicators: {
     punched: { x: 0, y: 0, s: 0, as: 'none' },

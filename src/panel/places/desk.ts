@@ -1,5 +1,6 @@
 /** The desk: papers on it, what is heard, the word line. */
 import { HeardStrip } from '../cards.ts';
+import { el } from '../controls/dom.ts';
 import { wordLine } from '../controls/writing.ts';
 import type { Box } from '../kit/bounds.ts';
 import { themeOf } from '../theme.ts';
@@ -11,15 +12,18 @@ import { ReachPaper } from './reach-paper.ts';
 export type Places = Readonly<Record<string, Box>>;
 /** Where papers lie on the desk. */
 export const ON_DESK: Places = {
-  order: box(164, 132, 404, 372),
-  chart: box(416, 132, 764, 248),
-  calls: box(416, 256, 764, 374),
+  order: box(164, 132, 384, 372),
+  chart: box(396, 130, 766, 252),
+  calls: box(396, 262, 766, 374),
   card: box(776, 128, 1084, 376),
   log: box(30, 382, 690, 668),
   heard: box(704, 382, 1256, 448),
   words: box(704, 458, 1256, 668),
   reach: box(84, 126, 1256, 676),
 };
+
+/** Where the explain-card lies: over frequency chart and call signs, whole. */
+export const OVER_CHARTS: Box = box(396, 130, 766, 374);
 
 /** What was heard, the last `most` transmissions. */
 export function heardPart(bed: Bed, where: Box, most: number): void {
@@ -28,8 +32,8 @@ export function heardPart(bed: Bed, where: Box, most: number): void {
   bed.follow((s) => strip.update(s));
 }
 
-/** Order, chart, call signs, recognition card, log and forms. */
-export function papersPart(bed: Bed, on: Places = ON_DESK): void {
+/** Order, chart, call signs, recognition card, log and forms; `below` hangs on under the log, which leaves it the room it needs. */
+export function papersPart(bed: Bed, on: Places = ON_DESK, below?: HTMLElement): void {
   const { papers } = bed.host.drill.scenario;
   const order = orderSlip();
   bed.at(order.el, on['order']!);
@@ -45,7 +49,7 @@ export function papersPart(bed: Bed, on: Places = ON_DESK): void {
     bed.follow((s) => card.update(s));
   }
   const log = logAndForms(bed.hand, papers.messages, textMax(bed, 'desk', 'log'));
-  bed.at(log.el, on['log']!);
+  bed.at(below ? el('div', { class: 'stack' }, log.el, below) : log.el, on['log']!);
   bed.follow((s) => log.update(s));
 }
 

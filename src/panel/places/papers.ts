@@ -19,14 +19,14 @@ const row = (cell: 'td' | 'th', texts: readonly string[], mono: readonly number[
 const hours = (clock: string): string => clock.replace(/:00$/, '').replace(':', ' ');
 
 const sheet = (name: string, cls: string, ...inside: (Node | string)[]): HTMLElement =>
-  el('section', { class: `paper ${cls}`, 'aria-label': name, tabindex: 0 }, el('h2', {}, name), ...inside);
+  el('section', { class: `paper ${cls}`, 'aria-label': name, tabindex: 0 }, ...inside);
 
 /** Which frequency serves when, and which stored setting holds it. */
 export function frequencyChart(rows: Papers['frequencies'], ...more: HTMLElement[]): HTMLElement {
   return sheet(
     'Frequency chart',
     'paper--chart',
-    ...more,
+    el('div', { class: 'paper__head' }, el('h2', {}, 'Frequency chart'), ...more),
     el(
       'table',
       {},
@@ -51,6 +51,7 @@ export const callCard = (rows: Papers['calls']): HTMLElement =>
   sheet(
     'Call signs',
     'paper--calls',
+    el('h2', {}, 'Call signs'),
     el('table', {}, el('tbody', {}, ...rows.map((r) => row('td', [r.call, r.place, r.who], [0])))),
   );
 
@@ -75,7 +76,7 @@ export function recognitionCard(card: NonNullable<Papers['card']>): Paper {
   );
   const locked = el('p', { class: 'quiet paper__locked' }, 'Locked away.');
   const note = el('span', { class: 'quiet' }, `valid ${card.valid}`);
-  const node = sheet('Recognition card', 'paper--card', note, table, locked);
+  const node = sheet('Recognition card', 'paper--card', el('h2', {}, 'Recognition card'), note, table, locked);
   return {
     el: node,
     update: (s) => {
@@ -150,6 +151,10 @@ export function logAndForms(hand: Hand, messages: Papers['messages'], max: numbe
   bar.append(...tabs);
   choose(0);
   const node = el('div', { class: 'paper paper--log' }, bar, ...panes.map(([, p]) => p));
+  const toLast = () => {
+    list.scrollTop = list.scrollHeight;
+  };
+  new ResizeObserver(toLast).observe(list);
   let shown = -1;
   return {
     el: node,
@@ -163,7 +168,7 @@ export function logAndForms(hand: Hand, messages: Papers['messages'], max: numbe
           el('p', {}, el('span', { class: 'mono' }, l.slice(0, 8)), el('span', {}, l.slice(8).trim())),
         ),
       );
-      list.scrollTop = list.scrollHeight;
+      toLast();
     },
   };
 }
