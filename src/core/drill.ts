@@ -16,6 +16,7 @@ import { type Inside, insideOf, type LinkName } from './inside/inside.ts';
 import { type Far, radiatesAt, type Scene } from './inside/scene.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
 import { micros } from './quantity/quantity.ts';
+import { secondsOfDay } from './quantity/time-text.ts';
 import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
 import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
@@ -84,7 +85,7 @@ export class Drill implements View {
     this.around = surroundings(scenario);
     this.ether = new Ether(this.around, seed, () => this.radiations(), from?.ether, recordings);
     const note = (body: LineBody) => this.note(body);
-    const utc0_s = secondsOf(scenario.world.utc);
+    const utc0_s = secondsOfDay(scenario.world.utc);
     const host = { queue: this.queue, seed, utc0_s, note };
     this.distant = new DistantStations(CORRESPONDENTS, scenario.stations, {
       ...host,
@@ -276,14 +277,9 @@ export class Drill implements View {
 const boxIds = BOXES.map((b) => b.id);
 const SILENT = { station: '', emission: 'N0N' as const, steps: [], words: [], depth: 0 };
 
-function secondsOf(utc: string): number {
-  const [h = 0, m = 0, s = 0] = utc.split(':').map(Number);
-  return h * 3600 + m * 60 + s;
-}
-
 /** What the ether must know: climate, and the route to each distant station. */
 function surroundings({ own, world, stations }: Scenario): Surroundings {
   const month = Number(world.date.slice(5, 7));
-  const climate = { month, utc0_h: secondsOf(world.utc) / 3600, at: world.at, R12: world.R12, noise: world.noise };
+  const climate = { month, utc0_h: secondsOfDay(world.utc) / 3600, at: world.at, R12: world.R12, noise: world.noise };
   return { own: own.call, climate, routes: new Map(stations.map((s) => [s.call, s.path])) };
 }

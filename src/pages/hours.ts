@@ -8,12 +8,7 @@ export function clockText(t_us: number): string {
   return `${Math.floor(all / 60)} min ${two(all % 60)}`;
 }
 
-/** Time of day as `13 54 20`, from the drill's beginning (`HH:MM:SS`) and drill time. */
-export function utcText(utc0: string, t_us: number): string {
-  const [h = 0, m = 0, s = 0] = utc0.split(':').map(Number);
-  const all = (h * 3600 + m * 60 + s + Math.floor(t_us / 1e6)) % 86_400;
-  return `${two(Math.floor(all / 3600))} ${two(Math.floor(all / 60) % 60)} ${two(all % 60)}`;
-}
+export { utcAt as utcText } from '../core/quantity/time-text.ts';
 
 /** A length of wall time, roughly: `under a minute`, `3 min`, `2 h`, `4 days`. */
 export function lengthText(ms: number): string {

@@ -1,5 +1,6 @@
 /** The desk: clock, order, log, recognition cards, and the handing over of the watch. */
 import { setup } from 'xstate';
+import { utcText } from '../../quantity/time-text.ts';
 import { list, text } from '../../record/shape.ts';
 import type { Json } from '../../signals.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
@@ -59,14 +60,6 @@ const machine = setup({ types: {} as { events: { type: 'HAND_OVER' } } }).create
 });
 
 const NO_ORDER = 'No order for this watch.';
-
-const two = (n: number): string => String(n).padStart(2, '0');
-
-/** Time of day as `HH MM SS`. */
-export function utcText(utc0_s: number, now_us: number): string {
-  const s = (((utc0_s + Math.floor(now_us / 1e6)) % 86_400) + 86_400) % 86_400;
-  return `${two(Math.floor(s / 3600))} ${two(Math.floor(s / 60) % 60)} ${two(s % 60)}`;
-}
 
 function write(s: DeskState, text: string, bench: Bench): string | undefined {
   const line = text.trim();

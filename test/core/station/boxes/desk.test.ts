@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { desk, utcText } from '../../../../src/core/station/boxes/desk.ts';
+import { utcText } from '../../../../src/core/quantity/time-text.ts';
+import { desk } from '../../../../src/core/station/boxes/desk.ts';
 import { Rig } from './rig.ts';
 
 const rig = (inner = {}) => new Rig([desk], { desk: { inner } });

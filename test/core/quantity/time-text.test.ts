@@ -1,0 +1,31 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { frequencyText, grouped, lasting, times, utcAt, utcText } from '../../../src/core/quantity/time-text.ts';
+
+describe('times and numbers as the trade writes them', () => {
+  it('time of day wraps at midnight', () => {
+    expect(utcText(86_399, 2e6)).toBe('00 00 01');
+    expect(utcAt('23:59:30', 45e6)).toBe('00 00 15');
+  });
+  it('lengths', () => {
+    expect([0, 5_810_000, 59_940_000, 59_960_000, 354_700_000].map(lasting)).toEqual([
+      '0.0 s',
+      '5.8 s',
+      '59.9 s',
+      '1 min 00 s',
+      '5 min 55 s',
+    ]);
+  });
+  it('numbers lose nothing but the spaces', () => {
+    expect([999, 4718, 4718035, -12345.25].map(grouped)).toEqual(['999', '4 718', '4 718 035', '-12 345.25']);
+    const any = fc.double({ min: -1e12, max: 1e12, noNaN: true }).filter((n) => !String(n).includes('e'));
+    fc.assert(
+      fc.property(any, (n) => Object.is(Number(grouped(n).replaceAll(' ', '')), Number(String(n)))),
+      { seed: 1 },
+    );
+  });
+  it('frequencies and counts', () => {
+    expect([35, 4_718_035, 12_345].map(frequencyText)).toEqual(['35 Hz', '4 718.035 kHz', '12.345 kHz']);
+    expect([1, 2, 3].map(times)).toEqual(['once', 'twice', '3 times']);
+  });
+});
