@@ -33,7 +33,7 @@ async function fetched(
 async function openRooms(): Promise<Rooms> {
   const [
     { Drill },
-    { KINDS, ENGINE },
+    { KINDS, ENGINE, MEASURES, NAMES },
     { parseScenario },
     { mark },
     { debrief },
@@ -60,7 +60,7 @@ async function openRooms(): Promise<Rooms> {
     guide: (scenario) => new Guide(scenario),
     write: writeRecord,
     read: readRecord,
-    debrief: (record, scenario) => debrief(record, mark(record, scenario), scenario),
+    debrief: (record, scenario) => debrief(record, mark(record, scenario, MEASURES, NAMES), scenario, NAMES),
   };
 }
 

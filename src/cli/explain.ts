@@ -1,4 +1,5 @@
 /** `explain`: the debrief of a record as text. */
+import { NAMES } from '../core/catalogue.ts';
 import { debrief } from '../core/debrief/debrief.ts';
 import { explain as asText } from '../core/debrief/explain.ts';
 import { markRecord } from './marked.ts';
@@ -12,7 +13,7 @@ export const explain: Verb = {
     const [path] = positionals;
     if (path === undefined || positionals.length > 1) throw new Plain('explain wants one record', USAGE);
     const { record, scenario, marked } = markRecord(path);
-    process.stdout.write(asText(debrief(record, marked, scenario)));
+    process.stdout.write(asText(debrief(record, marked, scenario, NAMES)));
     return OK;
   },
 };

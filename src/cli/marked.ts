@@ -1,5 +1,5 @@
 /** A record from a file, with the scenario that it carries and its mark. */
-import { KINDS, MEASURES } from '../core/catalogue.ts';
+import { KINDS, MEASURES, NAMES } from '../core/catalogue.ts';
 import { mark } from '../core/marking/marking.ts';
 import { readRecord } from '../core/record/format.ts';
 import { showErrors } from '../core/record/places.ts';
@@ -14,5 +14,5 @@ export function markRecord(path: string) {
   const { scenario: text, seed, name } = record.header;
   const parsed = parseScenario(text, KINDS, { file: `${path} (scenario ${name})`, seed });
   if (!parsed.ok) throw new Plain(showErrors(parsed.errors));
-  return { record, scenario: parsed.scenario, marked: mark(record, parsed.scenario, MEASURES) };
+  return { record, scenario: parsed.scenario, marked: mark(record, parsed.scenario, MEASURES, NAMES) };
 }

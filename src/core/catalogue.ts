@@ -1,8 +1,10 @@
 /** The kinds that this program knows: joins the lists of boxes, correspondents and measures for those who need all three. */
 import { CORRESPONDENTS } from './distant/correspondents/list.ts';
 import { MEASURES } from './marking/measures/list.ts';
+import { FORM_FAULTS } from './procedure/transmission.ts';
+import type { Names } from './record/names.ts';
 import type { Kinds } from './scenario/scenario.ts';
-import type { InnerThing } from './station/box.ts';
+import { type InnerThing, rest } from './station/box.ts';
 import { BOXES } from './station/boxes/list.ts';
 
 /** Name and version of the engine, as in a record's header. */
@@ -21,6 +23,19 @@ export const KINDS: Kinds = {
   sampled: new Set(named((b) => b.sampled).map(([name]) => name)),
   correspondents: new Map(CORRESPONDENTS.map((c) => [c.id, c])),
   measures: new Map(MEASURES.map((m) => [m.id, m.schema])),
+};
+
+/** What a station's note of its own danger tells. */
+const OWN_TELLS = { unsafe: 'danger[: {why}]' };
+
+/** How people call boxes, controls and what stations note. */
+export const NAMES: Names = {
+  boxes: new Map(BOXES.map((b) => [b.id, b.name])),
+  controls: new Map(
+    named((b) => b.controls).map(([full, c]) => [full, { name: c.name, range: c.range, rest: rest(c) }]),
+  ),
+  tells: new Map(Object.entries(Object.assign({}, OWN_TELLS, ...CORRESPONDENTS.map((c) => c.tells)))),
+  terms: new Map(Object.entries(FORM_FAULTS)),
 };
 
 export { BOXES, CORRESPONDENTS, MEASURES };

@@ -1,7 +1,7 @@
 /** One finding as a card: what happened, why it matters, what to do next time. */
 import type { Debrief, Finding } from '../core/debrief/debrief.ts';
 import { h } from './dom.ts';
-import { capital, held, utcText } from './hours.ts';
+import { held, utcText } from './hours.ts';
 
 function turner(i: number, of: number, choose: (i: number) => void): HTMLElement | false {
   const turn = (to: number, says: string) =>
@@ -24,7 +24,6 @@ function turner(i: number, of: number, choose: (i: number) => void): HTMLElement
 
 /** The card of finding `i`; `choose` turns to another. */
 export function card(f: Finding, i: number, d: Debrief, choose: (i: number) => void): HTMLElement {
-  const happened = capital(held(f.happened).replace(/^not exercised: /, 'not tried: ')).replace(/\.$/, '');
   return h(
     'article',
     { class: 'finding sheet', 'aria-labelledby': 'finding-title' },
@@ -36,7 +35,7 @@ export function card(f: Finding, i: number, d: Debrief, choose: (i: number) => v
       h('span', { class: 'mono' }, utcText(d.utc0, f.at_us)),
     ),
     h('h3', {}, 'What happened'),
-    h('p', {}, `${happened}. Expected: ${held(f.expected)}.`),
+    h('p', {}, held(f.told)),
     h('h3', {}, 'Why it matters'),
     h('p', {}, held(f.why)),
     h('h3', {}, 'Next time'),

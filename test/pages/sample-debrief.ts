@@ -29,11 +29,12 @@ const judged = (
   because: [12],
 });
 
-const finding = (f: Omit<Finding, 'exercised' | 'utc' | 'because'>): Finding => ({
+const finding = (f: Omit<Finding, 'exercised' | 'utc' | 'because' | 'told'>): Finding => ({
   exercised: true,
   utc: '',
   because: [12],
   ...f,
+  told: f.happened,
 });
 
 export const sampleDebrief: Debrief = {

@@ -1,6 +1,6 @@
 /** A debrief as plain text. */
+import { lasting, utcAt } from '../quantity/time-text.ts';
 import type { Debrief, Finding, Garble, Span } from './debrief.ts';
-import { utcAt } from './timeline.ts';
 
 const WIDTH = 96;
 
@@ -17,42 +17,33 @@ function wrap(text: string, indent: string): string {
   return [...lines, line].join(`\n${indent}`);
 }
 
-const minutes = (us: number): string => {
-  const s = Math.round(us / 1e6);
-  return `${Math.floor(s / 60)} min ${String(s % 60).padStart(2, '0')} s`;
-};
-const mmss = (us: number): string => {
-  const s = Math.round(us / 1e6);
-  return `${String(Math.floor(s / 60)).padStart(2)}:${String(s % 60).padStart(2, '0')}`;
-};
-const spanText = ({ from_us, to_us }: Span): string => `${mmss(from_us)} to ${mmss(to_us)}`;
-
 function head(d: Debrief): string[] {
   const need = d.measures.filter((m) => m.critical && !m.go).map((m) => m.title);
   const because = need.length > 0 ? [`Must be met, and was not: ${need.join('; ')}.`] : [];
   return [
     `${d.title}: ${d.verdict}, ${d.score.toFixed(1)} of 100 (pass ${d.pass})`,
     ...because,
-    `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${minutes(d.end_us)}, ended: ${d.ended}.`,
+    `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${lasting(d.end_us)}, ended: ${d.ended}.`,
     ...(d.helps > 0 ? [`Help was given ${d.helps} ${d.helps === 1 ? 'time' : 'times'}.`] : []),
     ...d.interruptions.map(
-      (x) => `Interrupted at ${utcAt(d.utc0, x.at_us)} for ${minutes(x.wall_ms * 1000)}: ${x.why}.`,
+      (x) => `Interrupted at ${utcAt(d.utc0, x.at_us)} for ${lasting(x.wall_ms * 1000)}: ${x.why}.`,
     ),
   ];
 }
 
 function planned(d: Debrief): string[] {
+  const spanText = ({ from_us, to_us }: Span): string => `${utcAt(d.utc0, from_us)} to ${utcAt(d.utc0, to_us)}`;
   const rows = d.moments.map(
     (m) => `  ${m.label.padEnd(12)} ${spanText(m.expected)}   ${m.happened ? spanText(m.happened) : 'never'}`,
   );
-  const columns = `  ${''.padEnd(12)} ${'an expert'.padEnd(14)}   you`;
+  const columns = `  ${''.padEnd(12)} ${'an expert'.padEnd(20)}   you`;
   return ['', 'WHAT WAS PLANNED', `  ${wrap(d.task, '  ')}`, ...(rows.length > 0 ? ['', columns, ...rows] : [])];
 }
 
 function happened(d: Debrief): string[] {
   const rows = d.timeline.map((e) => `  ${e.utc}  ${wrap(e.title, '            ')}`);
   const air_us = d.air.reduce((sum, span) => sum + span.to_us - span.from_us, 0);
-  return ['', 'WHAT HAPPENED', ...rows, `  On the air ${minutes(air_us)} in all.`];
+  return ['', 'WHAT HAPPENED', ...rows, `  On the air ${lasting(air_us)} in all.`];
 }
 
 function findingText(f: Finding): string[] {
@@ -61,7 +52,7 @@ function findingText(f: Finding): string[] {
     '',
     `  ${f.utc}  ${f.title}${f.critical ? ' - must be met' : ''}`,
     `    expected  ${wrap(f.expected, '              ')}`,
-    `    happened  ${wrap(f.happened + lines, '              ')}`,
+    `    ${f.exercised ? 'happened ' : 'not tried'} ${wrap(f.happened + lines, '              ')}`,
     `    why       ${wrap(f.why, '              ')}`,
     `    next time ${wrap(f.next, '              ')}`,
   ];

@@ -3,9 +3,8 @@ import { fits } from '../record/pattern.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
 import type { Action, Scenario, Step } from '../scenario/scenario.ts';
 import type { ControlValue } from '../signals.ts';
+import type { Span } from './air.ts';
 
-/** From and until; the same for an instant. */
-export type Span = { from_us: number; to_us: number };
 /** A thing that was to be done: when an expert would have, and when it was (null: never). */
 export type Moment = { label: string; expected: Span; happened: Span | null };
 

@@ -1,44 +1,97 @@
-/** The record told as events that people remember. */
+/** The record told as people remember it: what was done, said, heard, printed, put on the air, and what went wrong. */
+import { utcAt } from '../quantity/time-text.ts';
+import { boxName, capital, type Names, plain, told } from '../record/names.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import { Acts } from './acts.ts';
+import { emissionEntries, speechEntries, unheardEntries } from './air.ts';
+import type { Finding } from './finding.ts';
+import { mutedKeys, printEntries } from './print.ts';
 
-/** Something that happened, with its record line. */
-export type Event = { t_us: number; utc: string; title: string; line: number };
+/** Something that happened at drill time `t_us`, with its record line. */
+export type Entry = { t_us: number; line: number; title: string };
+/** An entry with its time of day, `HH MM SS`. */
+export type Event = Entry & { utc: string };
 
-const two = (n: number): string => String(n).padStart(2, '0');
+type Telling = { scenario: Scenario; manner: string; names: Names };
 
-/** Time of day of drill time `t_us` as `HH MM SS`, from `HH:MM:SS` at instant 0. */
-export function utcAt(utc0: string, t_us: number): string {
-  const [h = 0, m = 0, s = 0] = utc0.split(':').map(Number);
-  const all = (h * 3600 + m * 60 + s + Math.floor(t_us / 1e6)) % 86_400;
-  return `${two(Math.floor(all / 3600))} ${two(Math.floor(all / 60) % 60)} ${two(all % 60)}`;
+function helpText(what: string, { scenario, manner }: Telling): string {
+  const step = scenario.steps.find((one) => one.id === what);
+  return `${manner === 'shown' ? 'Shown' : 'Help'}: ${step?.title ?? plain(what)}`;
 }
 
-function titleOf(line: Line, own: string): string | undefined {
+function titleOf(line: Line, telling: Telling): string | undefined {
   switch (line.k) {
-    case 'spoke':
-      return `${line.station === own ? 'you' : line.station} by ${line.by}: ${line.words}`;
     case 'far':
-      return `${line.station === 'own' ? 'your station' : line.station}: ${line.what}`;
+      return capital(told(telling.names, line.station, line.what, line.detail));
     case 'log':
-      return `log: ${line.text}`;
-    case 'refused':
-      return `refused: ${line.control}, ${line.why}`;
+      return `In the log: ${line.text}`;
     case 'help':
-      return `help: ${line.what}`;
+      return helpText(line.what, telling);
     case 'interruption':
-      return `away for ${Math.round(line.wall_ms / 1000)} s: ${line.why}`;
+      return `Away for ${Math.round(line.wall_ms / 1000)} s: ${line.why}`;
     case 'end':
-      return `end: ${line.why}`;
+      return `End: ${line.why}`;
     default:
       return undefined;
   }
 }
 
-/** Speech, what distant stations did, log, refusals, help, interruptions and the end, in order. */
-export function timelineOf(record: DrillRecord, scenario: Scenario): Event[] {
-  return record.lines.flatMap((line) => {
-    const title = titleOf(line, scenario.own.call);
-    return title === undefined ? [] : [{ t_us: line.t, utc: utcAt(scenario.world.utc, line.t), title, line: line.i }];
+/** Modes that a box came to by itself; those at the instant of an act are told by the act. */
+function modeEntries(lines: readonly Line[], names: Names): Entry[] {
+  const acts = new Set(lines.flatMap((line) => (line.k === 'do' ? [line.t] : [])));
+  return lines.flatMap((line) =>
+    line.k === 'mode' && line.t > 0 && !acts.has(line.t)
+      ? [{ t_us: line.t, line: line.i, title: `${capital(boxName(names, line.box))}: ${plain(line.mode)}` }]
+      : [],
+  );
+}
+
+function actEntries(lines: readonly Line[], scenario: Scenario, names: Names): Entry[] {
+  const acts = new Acts(names, scenario.own.controls);
+  for (const [at, line] of lines.entries()) {
+    if (line.k !== 'do') continue;
+    const next = lines.slice(at + 1, at + 8).find((one) => one.k === 'refused' || one.k === 'do');
+    acts.take(line, next?.k === 'refused' && next.control === line.control && next.t === line.t ? next : undefined);
+  }
+  return acts.all();
+}
+
+const findingEntry = (f: Finding): Entry => ({
+  t_us: f.at_us,
+  line: f.because[0] ?? 0,
+  title: `Not met: ${f.title} - ${f.happened}`,
+});
+
+/**
+ * Everything in order of time; of one instant, in the order of the record, and a finding after the line it points at.
+ * What was never tried has no place in it.
+ */
+export function timelineOf(
+  record: DrillRecord,
+  scenario: Scenario,
+  names: Names,
+  findings: readonly Finding[],
+): Event[] {
+  const { header, lines } = record;
+  const own = scenario.own.call;
+  const end_us = lines[lines.length - 1]?.t ?? 0;
+  const telling = { scenario, manner: header.manner, names };
+  const single = lines.flatMap((line) => {
+    const title = titleOf(line, telling);
+    return title === undefined ? [] : [{ t_us: line.t, line: line.i, title }];
   });
+  return [
+    ...single,
+    ...actEntries(lines, scenario, names),
+    ...modeEntries(lines, names),
+    ...emissionEntries(lines, own, end_us),
+    ...speechEntries(lines, own),
+    ...unheardEntries(lines, own),
+    ...printEntries(lines),
+    ...mutedKeys(lines),
+    ...findings.filter((f) => f.exercised).map(findingEntry),
+  ]
+    .sort((a, b) => a.t_us - b.t_us || a.line - b.line)
+    .map((entry) => ({ ...entry, utc: utcAt(scenario.world.utc, entry.t_us) }));
 }

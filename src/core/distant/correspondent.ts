@@ -37,6 +37,8 @@ export interface Correspondent<S extends FarState = FarState, P = unknown> {
   schema: GenericSchema;
   /** What a scenario may tell it while the drill runs. */
   told: GenericSchema;
+  /** What its notes in the record tell, by their `what`: words after its call sign, see `Names.tells`. */
+  tells?: Readonly<Record<string, string>>;
   /** Can it not work with these parameters unless both ends hold a recognition card? */
   needsCard?(params: P): boolean;
   /** The station at instant 0 from its (already validated) parameters; may ask for wake-ups. */

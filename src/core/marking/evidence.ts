@@ -1,4 +1,6 @@
 /** A record made ready for questions. It only looks. */
+import { secondsOfDay, utcText } from '../quantity/time-text.ts';
+import { type Names, NO_NAMES } from '../record/names.ts';
 import { matches, type Pattern } from '../record/pattern.ts';
 import type { QuantityTest } from '../record/pattern-shape.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
@@ -9,6 +11,8 @@ import { holds } from './measure.ts';
 export type Sheet = {
   own: { call: string };
   papers: { messages: { id: string; lines: string[] }[] };
+  /** UTC at the drill's instant 0, `HH:MM:SS`; midnight if left out. */
+  world?: { utc: string };
 };
 
 type Series = { at: number[]; v: Json[] };
@@ -23,6 +27,8 @@ export class Evidence {
   constructor(
     readonly record: DrillRecord,
     readonly sheet: Sheet,
+    /** How people call things; words only, no mark depends on it. */
+    readonly names: Names = NO_NAMES,
   ) {
     this.lines = record.lines;
     this.stretch = record.header.stretch;
@@ -33,6 +39,11 @@ export class Evidence {
       one.v.push(line.v);
       this.series.set(line.q, one);
     }
+  }
+
+  /** When a line was written, `HH MM SS`. */
+  utc(line: Line): string {
+    return utcText(secondsOfDay(this.sheet.world?.utc ?? '00:00:00'), line.t);
   }
 
   /** Every line that matches, in order. */

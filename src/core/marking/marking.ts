@@ -2,6 +2,7 @@
  * The mark of a record. GO only if every critical measure is GO and the score reaches the pass mark: a critical step
  * cannot be made up for by others (the patient-safety standard of Yudkowsky et al. 2014).
  */
+import { type Names, NO_NAMES } from '../record/names.ts';
 import type { DrillRecord } from '../record/record.ts';
 import { Evidence, type Sheet } from './evidence.ts';
 import type { Measure, Stated } from './measure.ts';
@@ -51,9 +52,14 @@ export function sumUp(measures: Verdict[], pass: number): Marked {
   return { verdict: go ? 'GO' : 'NO-GO', score, pass, measures };
 }
 
-/** Mark a record by its scenario's measures. A function of its arguments alone. */
-export function mark(record: DrillRecord, sheet: MarkSheet, kinds: readonly Measure[] = MEASURES): Marked {
-  const evidence = new Evidence(record, sheet);
+/** Mark a record by its scenario's measures. A function of its arguments alone; `names` change words and nothing else. */
+export function mark(
+  record: DrillRecord,
+  sheet: MarkSheet,
+  kinds: readonly Measure[] = MEASURES,
+  names: Names = NO_NAMES,
+): Marked {
+  const evidence = new Evidence(record, sheet, names);
   const byId = new Map(kinds.map((kind) => [kind.id, kind]));
   return sumUp(
     sheet.measures.map((stated) => judgeOne(stated, evidence, byId)),

@@ -59,16 +59,3 @@ export function holds(value: Json | undefined, test: QuantityTest): boolean {
   if (near !== undefined && !(typeof value === 'number' && Math.abs(value - near) <= (by ?? 0))) return false;
   return meets(value, rest);
 }
-
-/** A sampled value in words: `sender.reflected_W` 7.5 is "reflected 7.5 W". */
-export function inWords(q: string, value: Json | undefined): string {
-  const [, thing = q] = q.split('.');
-  const [name = thing, unit] = thing.split('_');
-  const plain = name.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`);
-  if (value === undefined) return `${plain} unknown`;
-  if (typeof value === 'boolean') return `${plain} ${value ? 'yes' : 'no'}`;
-  return `${plain} ${typeof value === 'string' ? value : JSON.stringify(value)}${unit ? ` ${unit}` : ''}`;
-}
-
-/** Seconds as text: "12.3 s". */
-export const seconds = (us: number): string => `${(Math.round(us / 1e5) / 10).toFixed(1)} s`;

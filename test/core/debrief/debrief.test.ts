@@ -69,7 +69,7 @@ describe('a debrief', () => {
       utc: '09 40 05',
       critical: true,
       expected: 'lit',
-      happened: 'lit no',
+      happened: 'lamp not lit at 09 40 05 (lamp power on)',
       why: 'It is dark.',
       next: 'Put the switch in.',
       because: [2, 1],
@@ -83,8 +83,8 @@ describe('a debrief', () => {
   it('of nothing at all says that nothing was exercised', () => {
     const d = debriefOf(recordOf([]));
     expect(d).toMatchObject({ verdict: 'NO-GO', score: 0, end_us: 0, ended: 'not ended', air: [], timeline: [] });
-    expect(d.findings.map((f) => f.happened.slice(0, 13))).toEqual(['not exercised', 'not exercised']);
-    expect(explain(d)).toContain('not exercised: the moment never came');
+    expect(d.findings.map((f) => f.told.slice(0, 10))).toEqual(['Not tried:', 'Not tried:']);
+    expect(explain(d)).toContain('not tried the moment never came: lamp power on');
   });
   it('puts what must be met first, even when it happened later', () => {
     const late = recordOf([...prints('X', 'QV7K', 1), [50, was('lamp.lit', false)], [51, did('lamp.power', true)]]);

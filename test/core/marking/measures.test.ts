@@ -47,7 +47,7 @@ describe('order', () => {
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, points: 0, value: '3 of 3 missing', because: [1, 2] });
+    ).toMatchObject({ ...failed, points: 0, value: 'missing: c', because: [1, 2] });
   });
   it('fails when one came only before its turn, and points at it first', () => {
     expect(
@@ -59,7 +59,7 @@ describe('order', () => {
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, value: '2 of 3 only before its turn', because: [1, 2] });
+    ).toMatchObject({ ...failed, value: 'b only at 00 00 01, before a at 00 00 02', because: [1, 2] });
   });
   it('is not exercised when nothing of it happened', () => {
     expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject(idle);
@@ -74,7 +74,7 @@ describe('order', () => {
     expect(judge(record, own)).toMatchObject(passed);
     expect(judge(record, { ...own, strict: true })).toMatchObject({
       ...failed,
-      value: '2 of 3 too early',
+      value: 'b at 00 00 01, before a at 00 00 02',
       because: [1, 2],
     });
   });
@@ -101,7 +101,11 @@ describe('state', () => {
   });
   it('fails and tells the value that was wrong', () => {
     const verdict = judge(recordOf([...found, [2, did('heat', true)], [3, was('aerial.guard', true)]]), own);
-    expect(verdict).toMatchObject({ ...failed, value: 'guard no', because: [3, 1] });
+    expect(verdict).toMatchObject({
+      ...failed,
+      value: 'aerial not guard at 00 00 02 (heat)',
+      because: [3, 1],
+    });
   });
   it('is not exercised when the moment never came', () => {
     expect(judge(recordOf(found), own)).toMatchObject(idle);
@@ -115,10 +119,13 @@ describe('state', () => {
       [4, did('heat', true)],
     ]);
     expect(judge(record, own)).toMatchObject(passed);
-    expect(judge(record, { ...own, which: 'last' })).toMatchObject({ ...failed, value: 'reflected 7.5 W' });
+    expect(judge(record, { ...own, which: 'last' })).toMatchObject({
+      ...failed,
+      value: 'reflected 7.5 W at 00 00 04 (heat)',
+    });
     expect(judge(record, { ...own, which: 'every' })).toMatchObject({
       ...failed,
-      value: 'reflected 7.5 W (1 of 2 times right)',
+      value: 'reflected 7.5 W at 00 00 04 (heat) (1 of 2 times right)',
     });
   });
   it('near holds up to its width and not beyond', () => {
@@ -135,7 +142,7 @@ describe('state', () => {
   it('a quantity never written fails', () => {
     expect(judge(recordOf([[1, did('heat', true)]]), own)).toMatchObject({
       ...failed,
-      value: 'guard unknown, reflected unknown',
+      value: 'guard not seen, reflected not seen at 00 00 01 (heat)',
     });
   });
 });
@@ -154,13 +161,21 @@ describe('within', () => {
       [10 + s, did('hand.say', 'I AUTHENTICATE')],
     ] as const;
   it('passes up to the limit itself', () => {
-    expect(judge(recordOf(answered(20)), own)).toMatchObject({ ...passed, value: '20.0 s', because: [2, 1] });
+    expect(judge(recordOf(answered(20)), own)).toMatchObject({
+      ...passed,
+      value: '20.0 s, at 00 00 30',
+      because: [2, 1],
+    });
   });
   it('fails beyond it', () => {
-    expect(judge(recordOf(answered(20.1)), own)).toMatchObject({ ...failed, value: '20.1 s' });
+    expect(judge(recordOf(answered(20.1)), own)).toMatchObject({ ...failed, value: '20.1 s, at 00 00 30' });
   });
   it('fails when no answer comes', () => {
-    expect(judge(recordOf([[10, far('challenged')]]), own)).toMatchObject({ ...failed, value: 'never', because: [1] });
+    expect(judge(recordOf([[10, far('challenged')]]), own)).toMatchObject({
+      ...failed,
+      value: 'nothing came after 00 00 10',
+      because: [1],
+    });
   });
   it('is not exercised when nothing asked', () => {
     expect(judge(recordOf([[1, did('hand.say', 'HELLO')]]), own)).toMatchObject(idle);
@@ -172,7 +187,11 @@ describe('within', () => {
   });
   it('the slowest of every one decides; or the first alone', () => {
     const record = recordOf([...answered(5), [30, far('challenged')], [55, did('hand.say', 'X')]]);
-    expect(judge(record, own)).toMatchObject({ ...failed, value: '25.0 s', because: [4, 3] });
+    expect(judge(record, own)).toMatchObject({
+      ...failed,
+      value: '25.0 s, at 00 00 55, the slowest of 2',
+      because: [4, 3],
+    });
     expect(judge(record, { ...own, which: 'first' }).go).toBe(true);
   });
 });
@@ -180,7 +199,11 @@ describe('within', () => {
 describe('never', () => {
   const own = { kind: 'never', what: { k: 'far', what: 'covered' } };
   it('passes when there was occasion', () => {
-    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject({ ...passed, value: 'never', because: [1] });
+    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject({
+      ...passed,
+      value: 'no breach seen',
+      because: [1],
+    });
   });
   it('fails at the first one', () => {
     expect(
@@ -192,7 +215,7 @@ describe('never', () => {
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, value: '2 times', because: [2, 3] });
+    ).toMatchObject({ ...failed, value: 'QV7K covered, twice, 00 00 02 to 00 00 03', because: [2, 3] });
   });
   it('is not exercised without occasion', () => {
     expect(judge(recordOf([[1, was('x.y', 1)]]), own)).toMatchObject(idle);
@@ -215,7 +238,7 @@ describe('never', () => {
         ]),
         during,
       ),
-    ).toMatchObject({ ...failed, value: 'once', because: [2] });
+    ).toMatchObject({ ...failed, value: 'motor on, at 00 00 01', because: [2] });
     expect(
       judge(
         recordOf([
@@ -262,7 +285,7 @@ describe('lasted', () => {
     expect(judge(record, own)).toMatchObject({ ...failed, value: '9.0 s' });
   });
   it('fails when it never held', () => {
-    expect(judge(recordOf([[30, air(100)]]), own)).toMatchObject({ ...failed, value: '0.0 s', because: [1] });
+    expect(judge(recordOf([[30, air(100)]]), own)).toMatchObject({ ...failed, value: 'not at all', because: [1] });
   });
   it('fails when it was over before', () => {
     expect(
@@ -274,7 +297,7 @@ describe('lasted', () => {
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, value: '0.0 s' });
+    ).toMatchObject({ ...failed, value: 'not at all' });
   });
   it('is not exercised when the moment never came', () => {
     expect(judge(recordOf([[5, was('receiver.hearing', true)]]), own)).toMatchObject(idle);
@@ -316,7 +339,7 @@ describe('copied', () => {
   it('passes a clean copy, with noise before and after', () => {
     expect(judge(recordOf(prints(`XQ${text}VV`, 'QV7K', 1)), own)).toMatchObject({
       ...passed,
-      value: '0 of 65 characters wrong (0.0 %)',
+      value: 'none of 65 characters wrong',
     });
   });
   it('passes with as many wrong as it may have', () => {
@@ -340,7 +363,7 @@ describe('copied', () => {
     expect(judge(recordOf(lost), own).go).toBe(false);
     expect(judge(recordOf([...lost, ...again]), own)).toMatchObject({
       ...passed,
-      value: '0 of 65 characters wrong (0.0 %)',
+      value: 'none of 65 characters wrong',
     });
   });
   it('a message that the papers lack is a fault of the program', () => {
@@ -370,7 +393,7 @@ describe('logged', () => {
     expect(judge(record, own)).toMatchObject({
       ...failed,
       points: 5,
-      value: '1 of 2 entries, missing CLOSED',
+      value: '1 of 2 entries; missing: CLOSED (logged at 09 40 00, not in its time)',
       because: [1],
     });
   });
@@ -495,7 +518,7 @@ describe('budget', () => {
   it('passes up to the limit, over several spans', () => {
     expect(judge(recordOf([...on(1, 11), ...on(20, 40)]), own)).toMatchObject({
       ...passed,
-      value: '30.0 s',
+      value: '30.0 s in all, twice',
       because: [3, 1],
     });
   });

@@ -86,6 +86,7 @@ export const chatter: Correspondent<ChatterState, Params> = {
   about: 'A station that says, prints or keys what the scenario tells it, and says again what was talked over.',
   schema,
   told,
+  tells: { covered: 'was talked over[ by {by}]' },
   start(call, params, bench) {
     const given = v.parse(schema, params);
     for (const { at_s, ...t } of given.talks) bench.after(at_s * 1e6, { talk: t as Json });

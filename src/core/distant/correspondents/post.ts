@@ -16,6 +16,23 @@ import { forgetPast, isSending, radiated_W, silence } from '../transmitter.ts';
 /** Its receiver is netted to the channel within this, Hz. */
 const TUNING_HZ = 15;
 
+/** Its notes in words. `why` of a doubt is "late", "wrong", "silent" or "no reply". */
+const TELLS = {
+  called: 'was called[ by {by}]',
+  challenged: 'challenged[: row {row}, column {column}]',
+  doubted: 'doubted the reply[: {why}]',
+  refused: 'refused[: {why}]',
+  accepted: 'took the reply as right',
+  answered: 'answered the challenge[: row {row}, column {column}]',
+  offered: 'was offered traffic[: {count} {precedence}]',
+  copying: 'began to copy',
+  asked: 'asked for a repeat[: {for}]',
+  receipting: 'began its receipt[ for {message}]',
+  receipted: 'gave its receipt[ for {message}]',
+  puzzled: 'could not follow[: {faults}]',
+  closed: 'ended the contact',
+};
+
 /** A shore post. */
 export const post: Correspondent<PostState, Params> = {
   id: 'post',
@@ -23,6 +40,7 @@ export const post: Correspondent<PostState, Params> = {
     'A shore post that answers a correct call, challenges, is challenged, copies a message by teleprinter and receipts it.',
   schema,
   told,
+  tells: TELLS,
   needsCard: ({ challenges }) => challenges ?? true,
   start(call, params, bench) {
     const given = v.parse(schema, params);

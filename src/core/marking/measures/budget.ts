@@ -1,7 +1,9 @@
 /** Time spent. */
+
+import { lasting, times } from '../../quantity/time-text.ts';
 import { type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import { list, number } from '../../record/shape.ts';
-import { seconds as asSeconds, measure, notExercised } from '../measure.ts';
+import { measure, notExercised } from '../measure.ts';
 
 /** All of `what` held for at most so many seconds in sum. */
 export const budget = measure({
@@ -16,7 +18,7 @@ export const budget = measure({
     return {
       exercised: true,
       go: sum_us <= Math.round(seconds * 1e6),
-      value: asSeconds(sum_us),
+      value: spans.length > 1 ? `${lasting(sum_us)} in all, ${times(spans.length)}` : lasting(sum_us),
       because: longest.slice(0, 10).map((span) => span.from.i),
     };
   },

@@ -20,7 +20,10 @@ export const copied = measure({
     return {
       exercised: true,
       go: copy.errors * 100 <= percent * copy.length,
-      value: `${copy.errors} of ${copy.length} characters wrong (${((100 * copy.errors) / copy.length).toFixed(1)} %)`,
+      value:
+        copy.errors === 0
+          ? `none of ${copy.length} characters wrong`
+          : `${copy.errors} of ${copy.length} characters wrong (${((100 * copy.errors) / copy.length).toFixed(1)} %)`,
       because: [...wrong, ...ends].slice(0, 20),
     };
   },

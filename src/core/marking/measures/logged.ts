@@ -14,7 +14,7 @@ const AHEAD_US = 60e6;
 const one = text(120);
 const words: v.GenericSchema<string[]> = list(one, 10, 1);
 
-type Entry = { like: string | string[]; near?: Pattern | undefined; minutes?: number | undefined };
+type Entry = { like: string | string[]; near?: Pattern | undefined; minutes?: number | undefined; name?: string };
 type Written = Extract<Line, { k: 'log' }>;
 
 /** Words in any order; where a bar stands between some, one of them is enough. */
@@ -53,9 +53,18 @@ const inPlain = (like: string | string[]): string =>
     ? like.replaceAll('*', ' ').trim()
     : like.map((word) => word.replace(/\|.*/, '').replaceAll('*', ' ').trim()).join(' ');
 
+/** An entry that is not there, or is there at another time than that of what it tells. */
+function missed(entry: Entry, evidence: Evidence): string {
+  const name = entry.name ?? inPlain(entry.like);
+  const other = evidence.lines.find((line): line is Written => line.k === 'log' && says(line, entry.like));
+  return entry.near && other && fitting(entry, evidence).length === 0
+    ? `${name} (logged at ${other.utc}, not in its time)`
+    : name;
+}
+
 /**
  * Each entry is in the log on a line of its own, and near the moment it tells of where one is given: from a minute before
- * it to so many minutes after. Each that is there earns its part.
+ * it to so many minutes after. Each that is there earns its part. `name` is what people call the entry.
  */
 export const logged = measure({
   id: 'logged',
@@ -66,6 +75,7 @@ export const logged = measure({
         like: v.lazy((x) => (x === undefined ? v.union([one, words]) : Array.isArray(x) ? words : one)),
         near: v.optional(pattern),
         minutes: v.optional(number(0, 600)),
+        name: v.optional(one),
       }),
       40,
       1,
@@ -74,9 +84,9 @@ export const logged = measure({
   judge({ entries }, evidence) {
     if (!evidence.first({ k: 'log' })) return notExercised('nothing was logged');
     const found = share(entries.map((entry) => fitting(entry as Entry, evidence)));
-    const missing = entries.filter((_, n) => found[n] === undefined).map((entry) => inPlain(entry.like));
+    const missing = entries.filter((_, n) => found[n] === undefined).map((entry) => missed(entry as Entry, evidence));
     const there = found.filter((i) => i !== undefined);
-    const lack = missing.length > 0 ? `, missing ${missing.join('; ')}` : '';
+    const lack = missing.length > 0 ? `; missing: ${missing.join(', ')}` : '';
     return {
       exercised: true,
       go: missing.length === 0,

@@ -1,14 +1,71 @@
 /** What must not happen. */
 import * as v from 'valibot';
-import { matches } from '../../record/pattern.ts';
+import { lasting, times } from '../../quantity/time-text.ts';
+import { momentText } from '../../record/moment.ts';
+import { stood, told } from '../../record/names.ts';
+import { matches, type Pattern } from '../../record/pattern.ts';
 import { pattern, type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
-import { list } from '../../record/shape.ts';
-import { measure, notExercised } from '../measure.ts';
+import { list, text } from '../../record/shape.ts';
+import type { Evidence } from '../evidence.ts';
+import { holds, measure, notExercised } from '../measure.ts';
+
+/** So many different faults are named. */
+const NAMED = 3;
+
+/** One fault by name: the line itself tells more than the pattern that caught it. */
+const faultOf = (line: Line, { names }: Evidence): string =>
+  line.k === 'far'
+    ? told(names, line.station, line.what, line.detail)
+    : momentText(names, { ...line, t: undefined } as Pattern);
+
+/** What happened, how often, and when. */
+function faults(bad: readonly Line[], evidence: Evidence): string {
+  const byName = new Map<string, number>();
+  for (const line of bad) {
+    const name = faultOf(line, evidence);
+    byName.set(name, (byName.get(name) ?? 0) + 1);
+  }
+  const each = Array.from(byName, ([name, n]) => (bad.length === 1 ? name : `${name}, ${times(n)}`));
+  const rest = each.length > NAMED ? ` and ${each.length - NAMED} other faults` : '';
+  const [first, last] = [bad[0] as Line, bad[bad.length - 1] as Line];
+  const when = bad.length === 1 ? `at ${evidence.utc(first)}` : `${evidence.utc(first)} to ${evidence.utc(last)}`;
+  return `${each.slice(0, NAMED).join('; ')}${rest}, ${when}`;
+}
+
+/** What stood between an occasion and the fault, and for how long it had: "printer motor off 12.0 s before". */
+function lead(
+  line: Line,
+  tests: readonly QuantityTest[],
+  evidence: Evidence,
+): { us: number; words: string } | undefined {
+  const kept = tests.flatMap((test) => {
+    const at = evidence.valueAt(test.q, line);
+    const since = at && evidence.lines[at.i - 1];
+    return at && since && !holds(at.v, test)
+      ? [{ us: line.t - since.t, words: stood(evidence.names, test.q, at.v) }]
+      : [];
+  });
+  return kept.sort((a, b) => b.us - a.us)[0];
+}
+
+/** The narrowest of all occasions. */
+function narrowest(occasions: readonly Line[], tests: readonly QuantityTest[], evidence: Evidence): string | undefined {
+  const leads = occasions.flatMap((line) => lead(line, tests, evidence) ?? []).sort((a, b) => a.us - b.us);
+  return leads[0] && `${leads[0].words} ${lasting(leads[0].us)} before`;
+}
+
+/** `{calls}` becomes "3 calls", or "1 call"; `{after}` a time. */
+const filled = (kept: string, n: number, after: string): string =>
+  kept.replace(/\{(\w+)\}/g, (_, word: string) =>
+    word === 'after' ? after : `${n} ${n === 1 ? word.replace(/s$/, '') : word}`,
+  );
 
 /**
  * No line matches `what` (while all of `while` hold, if given; save those that match `unless`). It is exercised only if
- * there was occasion: a line that matches `given`, else a while that held, else any act of the operator.
+ * there was occasion: a line that matches `given`, else a while that held, else any act of the operator. `kept` says in
+ * words what it was when nothing was amiss: `{calls}` in it counts the lines that match `instead` (or else the occasions),
+ * `{after}` is the time from the first occasion to the next of them.
  */
 export const never = measure({
   id: 'never',
@@ -18,21 +75,29 @@ export const never = measure({
     while: v.optional(list(quantityTest, 20, 1)),
     unless: v.optional(pattern),
     given: v.optional(pattern),
+    kept: v.optional(text(120)),
+    instead: v.optional(pattern),
   },
-  judge({ what, while: during, unless, given }, evidence) {
-    const tests = during as QuantityTest[] | undefined;
-    const stood = (line: Line): boolean => evidence.stoodAt(tests ?? [], line);
-    const bad = evidence.all(what).filter((line) => stood(line) && !(unless && matches(line, unless)));
-    if (bad.length > 0) {
-      const value = bad.length === 1 ? 'once' : `${bad.length} times`;
-      return { exercised: true, go: false, value, because: bad.slice(0, 20).map((l) => l.i) };
-    }
-    const occasion = given
-      ? evidence.first(given)
-      : tests
-        ? evidence.spans(tests)[0]?.from
-        : evidence.first({ k: 'do' });
+  judge({ what, while: during, unless, given, kept, instead }, evidence) {
+    const tests = (during ?? []) as QuantityTest[];
+    const stoodSo = (line: Line): boolean => evidence.stoodAt(tests, line);
+    const bad = evidence.all(what).filter((line) => stoodSo(line) && !(unless && matches(line, unless)));
+    if (bad.length > 0)
+      return {
+        exercised: true,
+        go: false,
+        value: faults(bad, evidence),
+        because: bad.slice(0, 20).map((l) => l.i),
+      };
+    const occasions = given ? evidence.all(given) : [];
+    const occasion = given ? occasions[0] : during ? evidence.spans(tests)[0]?.from : evidence.first({ k: 'do' });
     if (!occasion) return notExercised('no occasion for it');
-    return { exercised: true, go: true, value: 'never', because: [occasion.i] };
+    const came = instead && evidence.first(instead, occasion.i);
+    const after = came ? lasting(came.t - occasion.t) : 'an unknown time';
+    const value =
+      kept !== undefined
+        ? filled(kept, (instead ? evidence.all(instead) : occasions).length, after)
+        : (narrowest(occasions, tests, evidence) ?? 'no breach seen');
+    return { exercised: true, go: true, value, because: [occasion.i] };
   },
 });

@@ -1,9 +1,10 @@
 /** An answer in time. */
 import * as v from 'valibot';
+import { lasting } from '../../quantity/time-text.ts';
 import { pattern } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
 import { flag, number, oneOf } from '../../record/shape.ts';
-import { seconds as asSeconds, measure, notExercised } from '../measure.ts';
+import { measure, notExercised } from '../measure.ts';
 
 /** After each `from` (or only the first) comes a `to` within so many seconds; `stretch` lets the drill's time stretch apply. */
 export const within = measure({
@@ -31,7 +32,10 @@ export const within = measure({
       took_us: number;
     };
     const because = slowest.answer ? [slowest.answer.i, slowest.start.i] : [slowest.start.i];
-    const value = slowest.answer ? asSeconds(slowest.took_us) : 'never';
+    const slow = starts.length > 1 ? `, the slowest of ${starts.length}` : '';
+    const value = slowest.answer
+      ? `${lasting(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}`
+      : `nothing came after ${evidence.utc(slowest.start)}`;
     return { exercised: true, go: slowest.took_us <= limit_us, value, because };
   },
 });

@@ -1,0 +1,158 @@
+/** Words for people: whatever the record, every verdict, finding and entry has some, and none speaks in ids. */
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { KINDS, MEASURES, NAMES } from '../../../src/core/catalogue.ts';
+import { debrief } from '../../../src/core/debrief/debrief.ts';
+import { mark } from '../../../src/core/marking/marking.ts';
+import type { DrillRecord, LineBody } from '../../../src/core/record/record.ts';
+import { parseScenario, type Scenario } from '../../../src/core/scenario/scenario.ts';
+import type { Json } from '../../../src/core/signals.ts';
+import { air, did, recordOf, was } from '../marking/record-maker.ts';
+
+function scenarioOf(): Scenario {
+  const file = new URL('../../../scenarios/first-call.yaml', import.meta.url);
+  const parsed = parseScenario(readFileSync(file, 'utf8'), KINDS, { file: 'first-call.yaml', seed: 1 });
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.errors));
+  return parsed.scenario;
+}
+const scenario = scenarioOf();
+const of = (record: DrillRecord) => debrief(record, mark(record, scenario, MEASURES, NAMES), scenario, NAMES);
+
+const ID = /[a-z]+\.[a-zA-Z]+|undefined|NaN|\[object|[{}]/;
+
+const control = fc.constantFrom(...NAMES.controls.keys()).chain((full) => {
+  const range = KINDS.controls.get(full);
+  const value =
+    range?.kind === 'words'
+      ? fc.constantFrom(...range.words)
+      : range?.kind === 'number'
+        ? fc.constantFrom(range.min, range.max)
+        : range?.kind === 'text'
+          ? fc.constantFrom('R', 'QV7K THIS IS QV4M OVER')
+          : fc.boolean();
+  return value.map((v): LineBody => did(full, v));
+});
+const value = fc
+  .constantFrom(...KINDS.sampled)
+  .chain((q) =>
+    fc.oneof(fc.boolean(), fc.constantFrom(0, 26.5, 4_718_035), fc.constant('local')).map((v) => was(q, v)),
+  );
+const boxes = fc.constantFrom('sender', 'inverter', 'printer', 'tape');
+const mode = fc.constantFrom('off', 'heating', 'hotOff', 'running', 'still', 'trippedBack');
+const tale = fc.constantFrom(...NAMES.tells.keys());
+const detail = fc.constantFrom<{ [key: string]: Json }>(
+  {},
+  { by: 'QV4M' },
+  { why: 'no-reply' },
+  { faults: ['no-ending'], words: 'A ...' },
+);
+const speech = { words: 'QV4M THIS IS QV7K', by: 'voice' as const, from_us: 0 };
+const line: fc.Arbitrary<LineBody> = fc.oneof(
+  control,
+  value,
+  fc.tuple(boxes, mode).map(([box, m]): LineBody => ({ k: 'mode', box, mode: m })),
+  fc
+    .tuple(fc.constantFrom('own', 'QV7K'), tale, detail)
+    .map(([station, what, d]): LineBody => ({ k: 'far', station, what, detail: d })),
+  fc.constantFrom(0, 21.47).map((W) => air(W)),
+  fc.constantFrom<LineBody>(
+    { k: 'spoke', station: 'QV7K', ...speech },
+    { k: 'heard', ...speech },
+    { k: 'log', utc: '09 40 00', text: 'CALLED QV7K' },
+    { k: 'print', at: 'own', code: 10, c: 'R' },
+    { k: 'help', what: 'heat' },
+    { k: 'refused', control: 'tape.keep', value: true, why: 'no tape' },
+    { k: 'end', why: 'handed over' },
+  ),
+);
+const records = fc
+  .array(fc.tuple(fc.integer({ min: 0, max: 5000 }), line), { maxLength: 120 })
+  .map((all) => recordOf(all.map(([ds, body], n) => [n * 5 + ds / 1000, body] as const)));
+
+describe('words for people', () => {
+  it('are there for every verdict, finding and entry of any record, and none is an id', () => {
+    fc.assert(
+      fc.property(records, (record) => {
+        const d = of(record);
+        const texts = [
+          ...d.measures.map((m) => m.yours),
+          ...d.findings.flatMap((f) => [f.told, f.happened]),
+          ...d.timeline.map((e) => e.title),
+        ];
+        for (const text of texts) {
+          expect(text).not.toMatch(ID);
+          expect(text.trim()).not.toBe('');
+        }
+      }),
+      { seed: 7, numRuns: 60 },
+    );
+  });
+
+  it('names change words alone', () => {
+    fc.assert(
+      fc.property(records, (record) => {
+        const bare = (m: ReturnType<typeof mark>) => ({
+          ...m,
+          measures: m.measures.map(({ value: _, ...rest }) => rest),
+        });
+        expect(bare(mark(record, scenario, MEASURES, NAMES))).toEqual(bare(mark(record, scenario)));
+      }),
+      { seed: 8, numRuns: 30 },
+    );
+  });
+
+  it('a knob turned in many small steps is one move, and acts at one box are one entry', () => {
+    const record = recordOf([
+      [1, did('receiver.dial', 700)],
+      [1.1, did('receiver.dial', 701)],
+      [1.2, did('receiver.dial', 702)],
+      [2, did('receiver.bfo', true)],
+      [3, did('feed.master', true)],
+      [20, did('feed.vent', true)],
+    ]);
+    expect(of(record).timeline.map((e) => [e.utc, e.title])).toEqual([
+      ['09 40 01', 'Receiver: dial from 0 to 702 kHz, BFO on'],
+      ['09 40 03', 'Feed: master on'],
+      ['09 40 20', 'Feed: vent fan on'],
+    ]);
+  });
+
+  it('a touch is held when it is long, and a refusal says what, where and why', () => {
+    const record = recordOf([
+      [1, did('sender.carrier', true)],
+      [2, did('sender.carrier', false)],
+      [3, did('tape.keep', true)],
+      [3, { k: 'refused', control: 'tape.keep', value: true, why: 'no tape' }],
+    ]);
+    const name = NAMES.controls.get('sender.carrier')?.name;
+    expect(of(record).timeline.map((e) => e.title)).toEqual([
+      `Sender: ${name} held 1.0 s`,
+      'Refused: Tape set, keep - no tape',
+    ]);
+  });
+
+  it('says what the ear made of words, and what nobody heard', () => {
+    const spoke = (s: number): LineBody => ({
+      k: 'spoke',
+      station: 'QV7K',
+      words: 'A B',
+      by: 'voice',
+      from_us: s * 1e6,
+    });
+    const record = recordOf([
+      [12, spoke(10)],
+      [13, { k: 'heard', words: 'A ...', by: 'voice', from_us: 10.1e6 }],
+      [32, spoke(30)],
+      [40, did('hand.say', 'OVER')],
+      [50, { k: 'help', what: 'heat' }],
+    ]);
+    const heat = scenario.steps.find((s) => s.id === 'heat')?.title;
+    expect(of(record).timeline.map((e) => e.title)).toEqual([
+      'QV7K, by voice: A B - you made out: A ...',
+      'QV7K, by voice: A B - not heard',
+      'You said, with nothing on the air: OVER',
+      `Help: ${heat}`,
+    ]);
+  });
+});
