@@ -2,7 +2,7 @@
 import type { Control, Indicator } from '../core/station/box.ts';
 import { el, tell } from './controls/dom.ts';
 import type { NowStep, PanelHost, Sight } from './host.ts';
-import { capital, valueText } from './words.ts';
+import { capital } from './words.ts';
 
 /** The warning triangle, as a picture for cards. */
 function triangle(): HTMLElement {
@@ -30,32 +30,22 @@ export class ExplainCard {
   private shown = '';
 
   /** Explains a control of a box. */
-  show(box: { name: string; about: string }, control: Control | undefined, sight: Sight, full: string): void {
+  show(box: { name: string; about: string }, control: Control | undefined, full: string): void {
     const key = `${box.name} ${full}`;
     if (key === this.shown) return;
     this.shown = key;
     const head = el('h2', { class: 'card__head' }, control ? capital(control.name) : box.name);
     const said = el('p', {}, control ? control.inside : box.about);
     const keys = control ? (KEYS_OF[control.range.kind] ?? []) : [];
-    const range = control && rangeText(control);
+    const more = control ? rangeText(control) : 'Tab goes to its controls; each is explained here.';
     this.el.replaceChildren(
       head,
-      el(
-        'div',
-        { class: 'card__body' },
-        said,
-        ...(range ? [el('p', { class: 'quiet' }, range)] : []),
-        ...(control
-          ? [el('p', { class: 'quiet' }, `In the box: ${box.name}.`)]
-          : [el('p', { class: 'quiet' }, 'Tab goes to its controls; each is explained here.')]),
-      ),
+      el('div', { class: 'card__body' }, said, ...(more ? [el('p', { class: 'quiet' }, more)] : [])),
       ...(control?.caution ? [el('div', { class: 'card__caution' }, triangle(), el('p', {}, control.caution))] : []),
       ...(keys.length
         ? [el('div', { class: 'card__keys' }, ...keys.flatMap(([k, does]) => [el('kbd', {}, k), el('span', {}, does)]))]
         : []),
     );
-    void sight;
-    void valueText;
   }
 }
 

@@ -174,7 +174,7 @@ export class View {
   }
 
   private explained(b: Boxed, control: Control | undefined, full: string): void {
-    this.explainCard.show(b, control, this.hand.sight, full);
+    this.explainCard.show(b, control, full);
   }
 
   /** On a phone: tabs above, prose and boxes one under the other. */

@@ -23,7 +23,7 @@ export const BOXES_OF: Readonly<Record<Exclude<Place, 'shelter'>, readonly strin
 };
 
 /** Column of the explain-card, where the place keeps one. */
-export const COLUMN = { left: 966, top: 130, right: 1256, bottom: 668 };
+export const COLUMN = { left: 966, top: 126, right: 1256, bottom: 670 };
 export const HAS_COLUMN: Readonly<Record<Place, boolean>> = {
   shelter: false,
   power: true,
