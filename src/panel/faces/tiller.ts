@@ -88,7 +88,7 @@ function shadow({ x, y, length: L }: TillerSpec, angle: number): Op[] {
 /** Middle and radius of the grip, as shares of the length; sheet left between it and a name. */
 const GRIP = 0.98;
 const GRIP_R = 0.15;
-const CLEAR = 3;
+const CLEAR = 4;
 
 /** Where the name of every position stands: middles on one arc round the hub, as near as the longest may come to the grip. */
 export function tillerWords(spec: TillerSpec): Box[] {

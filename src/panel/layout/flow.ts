@@ -95,12 +95,14 @@ function rows<T extends Cell>(cells: readonly T[], w: number): { at: [number, nu
     while (to < cells.length && (to === from || taken + cells[to]!.w <= w + 0.5)) taken += cells[to++]!.w;
     const row = cells.slice(from, to);
     const gap = Math.max(0, w - taken) / row.length;
+    const h = Math.max(...row.map((c) => c.h));
     let x = gap / 2;
+    // Feet in one line: there the names stand.
     for (const cell of row) {
-      at.push([x, y]);
+      at.push([x, y + h - cell.h]);
       x += cell.w + gap;
     }
-    y += Math.max(...row.map((c) => c.h));
+    y += h;
     from = to;
   }
   return { at, h: y };
