@@ -1,4 +1,5 @@
 /** A distant station's sender: voice and print planned ahead on its radiation. It keys nothing while the plan runs. */
+import { prune } from '../kernel/history.ts';
 import { STANDARD_FIT } from '../physics/circuit.ts';
 import { LOADING_MAX_PF } from '../physics/match-motors.ts';
 import { lMatch, matchBudget, withGround } from '../physics/matching.ts';
@@ -123,8 +124,6 @@ export function planMorse(
 /** Forget what is long past. */
 export function forgetPast(r: Radiation, now_us: number): void {
   const before = now_us - HISTORY_US;
-  let keep = 0;
-  while (keep + 1 < r.steps.length && (r.steps[keep + 1] as CarrierStep).t_us <= before) keep++;
-  if (keep > 0) r.steps.splice(0, keep);
+  prune(r.steps, before);
   if (r.words[0] && r.words[0].t1_us < before) r.words = r.words.filter((w) => w.t1_us >= before);
 }

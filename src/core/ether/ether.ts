@@ -1,5 +1,7 @@
 /** The ether: who hears whom, how strongly, over which noise. It keeps no state but where each carrier's phase is counted from. */
+
 import { normal, streamOf, throwsOf } from '../kernel/dice.ts';
+import { inForce } from '../kernel/history.ts';
 import { cos, sin } from '../numeric/elementary.ts';
 import { dbToRatio } from '../quantity/quantity.ts';
 import { MID_LATITUDE, pathGain } from '../samples/fading.ts';
@@ -228,11 +230,7 @@ export class Ether {
 
 /** The step in force at an instant, if it radiates. */
 function stepAt(steps: readonly CarrierStep[], t_us: number): CarrierStep | undefined {
-  let now: CarrierStep | undefined;
-  for (const s of steps) {
-    if (s.t_us > t_us) break;
-    now = s;
-  }
+  const now = inForce(steps, t_us);
   return now && now.power_W > 0 ? now : undefined;
 }
 

@@ -8,9 +8,11 @@
  *     +0.5  printer.key type "RY 12"       key after key with case shifts, 180 ms apart
  *     +3    wait                           only moves the clock
  */
+
 import { type Located, Places } from '../record/places.ts';
+import { misfit } from '../record/range.ts';
 import type { ControlValue } from '../signals.ts';
-import { type Control, misfit } from '../station/box.ts';
+import type { Control } from '../station/box.ts';
 import { KEY_GAP_MS, keysFor } from './keys.ts';
 
 /** One act of a script: set `control` at `at_ms`. A null control only moves the clock. */
@@ -41,8 +43,10 @@ function readValue(control: Control, word: string): ControlValue {
 function setting(name: string, control: Control, word: string, at_ms: number): Act[] | Fault {
   try {
     const value = readValue(control, word);
-    const wrong = misfit(control, value);
-    return wrong ? { code: 'does-not-fit', at: word, expected: wrong } : [{ at_ms, control: name, value }];
+    const wrong = misfit(control.range, value);
+    return wrong
+      ? { code: 'does-not-fit', at: word, expected: `expected ${wrong}` }
+      : [{ at_ms, control: name, value }];
   } catch {
     return { code: 'bad-text', at: word, expected: 'a text in double quotes, as in JSON' };
   }
@@ -65,12 +69,12 @@ function typing(name: string, quoted: string, at_ms: number): Act[] | Fault {
 }
 
 function pressing(name: string, control: Control, seconds: number, at_ms: number): Act[] | Fault {
-  const wrong = misfit(control, true);
+  const wrong = misfit(control.range, true);
   if (wrong)
     return {
       code: 'does-not-fit',
       at: name,
-      expected: `a control to press; this one takes ${wrong.replace('expected ', '')}`,
+      expected: `a control to press; this one takes ${wrong}`,
     };
   return [
     { at_ms, control: name, value: true },

@@ -1,5 +1,7 @@
 /** What the look inside a link sees: the drill at one instant, nothing of it to be changed. */
+
 import type { Climate, Route } from '../ether/paths.ts';
+import { inForce } from '../kernel/history.ts';
 import type { DrillRecord } from '../record/record.ts';
 import type { Ear, Edge, Radiation } from '../signals.ts';
 import type { StationState } from '../station/station.ts';
@@ -41,14 +43,8 @@ export const radiatesAt = (r: Radiation, t_us: number): boolean => stepAt(r, t_u
 
 const SILENT = { f_Hz: 0, power_W: 0 };
 /** Frequency and power at an instant; 0 and 0 before the first step. */
-export function stepAt(r: Radiation, t_us: number): { f_Hz: number; power_W: number } {
-  let at: { f_Hz: number; power_W: number } = SILENT;
-  for (const s of r.steps) {
-    if (s.t_us > t_us) break;
-    at = s;
-  }
-  return at;
-}
+export const stepAt = (r: Radiation, t_us: number): { f_Hz: number; power_W: number } =>
+  inForce(r.steps, t_us) ?? SILENT;
 
 /** One end that sends, as line, keying and carrier. */
 export interface Sending {

@@ -1,11 +1,10 @@
 /** How people call what a record names by id. The tables come from the boxes and correspondents themselves. */
 import { frequencyText, grouped } from '../quantity/time-text.ts';
 import type { ControlValue, Json } from '../signals.ts';
+import type { Range } from './range.ts';
 
-/** What a control can be set to, as far as words need it. */
-type Settings = { kind: string; words?: readonly string[]; unit?: string };
 /** A control by name, and where it stands before anybody touched it. */
-export type NamedControl = { name: string; range: Settings; rest: ControlValue };
+export type NamedControl = { name: string; range: Range; rest: ControlValue };
 /** Names of boxes, of controls by `box.control`, and what a station's own note (a `far` line) tells. */
 export type Names = {
   boxes: ReadonlyMap<string, string>;
@@ -35,9 +34,14 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** Name of a box. */
 export const boxName = (names: Names, box: string): string => names.boxes.get(box) ?? plain(box);
 
-function setting(range: Settings | undefined, value: Json): string {
-  if (typeof value === 'boolean') return range?.words?.[Number(value)] ?? (value ? 'on' : 'off');
-  if (typeof value === 'number') return `${grouped(value)}${range?.unit ? ` ${range.unit}` : ''}`;
+const measured = (n: number, unit: string): string =>
+  unit === 'Hz' ? frequencyText(n) : `${grouped(n)}${unit ? ` ${unit}` : ''}`;
+
+const unitOf = (range: Range | undefined): string => (range?.kind === 'number' ? range.unit : '');
+
+function setting(range: Range | undefined, value: Json): string {
+  if (typeof value === 'boolean') return range?.kind === 'switch' ? range.words[value ? 1 : 0] : value ? 'on' : 'off';
+  if (typeof value === 'number') return measured(value, unitOf(range));
   return typeof value === 'string' ? value : JSON.stringify(value);
 }
 
@@ -54,7 +58,7 @@ export function setAs(names: Names, full: string, value: Json): string {
   const name = controlName(names, full);
   if (control?.range.kind === 'press') return value === false ? `${name} let go` : name;
   if (control?.range.kind === 'text') return `${name} "${String(value)}"`;
-  const unit = control?.range.unit;
+  const unit = unitOf(control?.range);
   const said = standsAt(names, full, value);
   // "Counterpoise wires 4", not "4 wires".
   return `${name} ${unit && name.endsWith(unit) ? said.slice(0, -unit.length).trim() : said}`;
@@ -69,9 +73,6 @@ function sampled(names: Names, q: string): Sampled {
   return { box, name: control?.name ?? plain(id), unit, control };
 }
 
-const measured = (n: number, unit: string): string =>
-  unit === 'Hz' ? frequencyText(n) : `${grouped(n)}${unit ? ` ${unit}` : ''}`;
-
 /** A sampled quantity's name amid a sentence: "insulator guard", "reflected". */
 export const quantityName = (names: Names, q: string): string => amid(sampled(names, q).name);
 
@@ -79,7 +80,7 @@ export const quantityName = (names: Names, q: string): string => amid(sampled(na
 export function quantityValue(names: Names, q: string, value: Json): string {
   const { unit, control } = sampled(names, q);
   if (typeof value === 'number' && control?.range.kind !== 'words')
-    return measured(value, unit || (control?.range.unit ?? ''));
+    return measured(value, unit || unitOf(control?.range));
   return setting(control?.range, value);
 }
 

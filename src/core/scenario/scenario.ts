@@ -6,6 +6,7 @@
 import type { GenericSchema, ObjectEntries } from 'valibot';
 import type { Pattern, Test } from '../record/pattern.ts';
 import type { Located } from '../record/places.ts';
+import type { Range } from '../record/range.ts';
 import type { ControlValue, Json } from '../signals.ts';
 
 /** A complete drill with everything decided. */
@@ -171,14 +172,6 @@ export type Condition =
   | { any: Condition[] }
   | { not: Condition };
 
-/** What a control can be set to (as its box has it). */
-export type ControlRange =
-  | { kind: 'words'; words: readonly string[] }
-  | { kind: 'number'; min: number; max: number; step: number; unit: string }
-  | { kind: 'switch'; words: readonly [string, string] }
-  | { kind: 'press' }
-  | { kind: 'text'; max: number; allowed: string; only?: RegExp };
-
 /** What a scenario must know of a kind of distant station. */
 export type FarKind = {
   readonly schema: GenericSchema;
@@ -189,7 +182,7 @@ export type FarKind = {
 /** What a scenario may name, as the catalogue knows it. Schemas are valibot's; a Standard Schema of any maker would not say where. */
 export type Kinds = {
   /** By full name `box.control`. */
-  controls: ReadonlyMap<string, ControlRange>;
+  controls: ReadonlyMap<string, Range>;
   /** Inner things by full name `box.thing`; `fixed` ones are as found and stay. */
   inner: ReadonlyMap<string, { readonly schema: GenericSchema; readonly fixed?: true }>;
   /** Full names of indicators. */
@@ -210,4 +203,4 @@ export type ScenarioSource = { file: string; text: string; draws: Record<string,
 
 export { castScenario } from './cast.ts';
 export { parseScenario, readScenario } from './read.ts';
-export type { Located, Pattern, Test };
+export type { Located, Pattern, Range as ControlRange, Test };

@@ -1,30 +1,17 @@
 /** Values of controls as a scenario writes them. */
+import { misfit } from '../record/range.ts';
 import type { Json } from '../signals.ts';
 import type { ControlRange } from './scenario.ts';
 
 type Bag = { [key: string]: Json };
 const isBag = (x: Json | undefined): x is Bag => typeof x === 'object' && x !== null && !Array.isArray(x);
 
-/** What was expected when a value does not fit the control; undefined when it does. */
+/** What was expected when a value does not fit the control, as a scenario may write it; undefined when it does. */
 export function misfitOf(range: ControlRange, value: Json): string | undefined {
-  switch (range.kind) {
-    case 'words':
-      return typeof value === 'string' && range.words.includes(value)
-        ? undefined
-        : `one of ${range.words.join(', ')} (in quotes where YAML would make a number of it)`;
-    case 'number':
-      return typeof value === 'number' && value >= range.min && value <= range.max
-        ? undefined
-        : `a number from ${range.min} to ${range.max} ${range.unit}`.trim();
-    case 'text':
-      return typeof value === 'string' && value.length <= range.max && (range.only?.test(value) ?? true)
-        ? undefined
-        : `a text of at most ${range.max} characters, ${range.allowed}`;
-    case 'switch':
-      return typeof value === 'boolean' ? undefined : `one of ${range.words.join(', ')}, true, false`;
-    default:
-      return typeof value === 'boolean' ? undefined : 'true or false';
-  }
+  const wrong = misfit(range, value);
+  if (wrong === undefined) return undefined;
+  if (range.kind === 'words') return `${wrong} (in quotes where YAML would make a number of it)`;
+  return range.kind === 'switch' ? `one of ${range.words.join(', ')}, ${wrong.replace(' or ', ', ')}` : wrong;
 }
 
 /** A switch's own words become false and true; a number or flag written for a position by word becomes the word. */

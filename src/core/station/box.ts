@@ -1,25 +1,15 @@
 /** What a box is. One kind, one file in boxes/, one line in boxes/list.ts. */
 import type { GenericSchema } from 'valibot';
 import type { AnyStateMachine } from 'xstate';
+import type { Range } from '../record/range.ts';
 import type { LineBody } from '../record/record.ts';
 import type { ControlValue, Ear, Json } from '../signals.ts';
 import type { Wires } from './wires.ts';
 
+export type { Range };
+
 /** Where a box hangs. */
 export type Bay = 'power' | 'radio' | 'messages' | 'desk' | 'outside';
-
-/** What a control can be set to. */
-export type Range =
-  /** One of these words, in the order of the positions. */
-  | { kind: 'words'; words: readonly string[] }
-  /** From min to max in whole steps. */
-  | { kind: 'number'; min: number; max: number; step: number; unit: string }
-  /** In or out: `true` is the second word. */
-  | { kind: 'switch'; words: readonly [string, string] }
-  /** Held or touched: `true` while pressed. */
-  | { kind: 'press' }
-  /** A line of text, at most `max` characters, of what `allowed` tells people and `only` (the whole text) tells machines. */
-  | { kind: 'text'; max: number; allowed: string; only?: RegExp };
 
 /** The drawn face of a control; the panel has one file for each. */
 export type ControlFace =
@@ -158,25 +148,6 @@ export function rest(c: Control): ControlValue {
 /** Controls at rest, overlaid with those as found. */
 export function atRest(controls: readonly Control[], found: Found): Record<string, ControlValue> {
   return { ...Object.fromEntries(controls.map((c) => [c.id, rest(c)])), ...found.controls };
-}
-
-/** Why `value` does not fit the control, in words with the range; undefined when it fits. */
-export function misfit(c: Control, value: ControlValue): string | undefined {
-  const r = c.range;
-  switch (r.kind) {
-    case 'words':
-      return typeof value === 'string' && r.words.includes(value) ? undefined : `expected one of ${r.words.join(', ')}`;
-    case 'number':
-      return typeof value === 'number' && Number.isFinite(value) && value >= r.min && value <= r.max
-        ? undefined
-        : `expected a number from ${r.min} to ${r.max} ${r.unit}`;
-    case 'text':
-      return typeof value === 'string' && value.length <= r.max && (r.only?.test(value) ?? true)
-        ? undefined
-        : `expected at most ${r.max} characters, ${r.allowed}`;
-    default:
-      return typeof value === 'boolean' ? undefined : 'expected true or false';
-  }
 }
 
 /** A number set on a control lands on the nearest whole step. */

@@ -2,21 +2,13 @@
  * One station: its boxes, the wires between them, and how an event runs through. Boxes come as an argument, so another
  * trade's panel is another list.
  */
+
 import { firstMode, type Moved, move } from '../kernel/machine.ts';
 import { cancel, type Queue, schedule } from '../kernel/queue.ts';
+import { misfit } from '../record/range.ts';
 import type { LineBody } from '../record/record.ts';
 import type { ControlValue, Ear, Json } from '../signals.ts';
-import {
-  type Bench,
-  type Box,
-  type BoxState,
-  type Control,
-  type Found,
-  misfit,
-  onStep,
-  type Sampled,
-  TICK_US,
-} from './box.ts';
+import { type Bench, type Box, type BoxState, type Control, type Found, onStep, type Sampled, TICK_US } from './box.ts';
 import { newWires, type Wires } from './wires.ts';
 
 /** All that a station is, as plain data. */
@@ -78,8 +70,8 @@ export class Station {
   turn(name: string, value: ControlValue): string | undefined {
     const at = this.control(name);
     if (!at) return `no control ${name}`;
-    const wrong = misfit(at.control, value);
-    if (wrong) return wrong;
+    const wrong = misfit(at.control.range, value);
+    if (wrong) return `expected ${wrong}`;
     const { box, control } = at;
     const { s, bench } = this.placeOf.get(box.id) as Placed;
     const before = s.set[control.id] as ControlValue;

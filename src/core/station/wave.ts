@@ -46,12 +46,5 @@ export function replan(history: readonly Edge[], now_us: number, plan: readonly 
   return out;
 }
 
-/** Forget edges before `before_us`, keeping the last of them as the state there. */
-export function prune(wave: Edge[], before_us: number): void {
-  let keep = 0;
-  while (keep + 1 < wave.length && (wave[keep + 1] as Edge).t_us <= before_us) keep++;
-  if (keep > 0) wave.splice(0, keep);
-}
-
 /** A steady line. */
 export const steady = (mark: boolean, t_us: number): Edge[] => (mark ? [] : [{ t_us, mark: false }]);

@@ -2,7 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { setup } from 'xstate';
+import { prune } from '../../../src/core/kernel/history.ts';
 import { newQueue, type Queue, takeDue } from '../../../src/core/kernel/queue.ts';
+import { misfit } from '../../../src/core/record/range.ts';
 import type { LineBody } from '../../../src/core/record/record.ts';
 import type { Edge, Json } from '../../../src/core/signals.ts';
 import {
@@ -10,13 +12,12 @@ import {
   type BoxState,
   type Control,
   type Found,
-  misfit,
   onStep,
   rest,
   TICK_US,
 } from '../../../src/core/station/box.ts';
 import { Station, type StationHost, type StationState } from '../../../src/core/station/station.ts';
-import { markAt, prune, put, replan, series, steady } from '../../../src/core/station/wave.ts';
+import { markAt, put, replan, series, steady } from '../../../src/core/station/wave.ts';
 import { silentEar } from './boxes/rig.ts';
 
 type Kettle = BoxState & { heat: number; settled: number; woken: Json[] };
@@ -190,7 +191,7 @@ describe('controls', () => {
           const set = Number(onStep(c, min + part * 200 * step));
           expect(Math.abs((set - min) / step - Math.round((set - min) / step))).toBeLessThan(1e-6);
           expect(Math.abs(set - (min + part * 200 * step))).toBeLessThan(step * 0.5001);
-          expect(misfit(c, set)).toBeUndefined();
+          expect(misfit(c.range, set)).toBeUndefined();
           expect(onStep(c, set)).toBe(set);
         },
       ),

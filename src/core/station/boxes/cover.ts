@@ -1,12 +1,13 @@
 /** Cover adaptor: adds the characters of a key tape to those of the traffic (modulo-2 addition of five-unit characters). */
 import { setup } from 'xstate';
 import { die } from '../../kernel/dice.ts';
+import { prune } from '../../kernel/history.ts';
 import type { Edge } from '../../signals.ts';
 import { charEdges } from '../../telegraphy/startstop.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 import { follow, standing } from '../follow.ts';
 import { keepWake, type LoopReader, loopReader, readTo } from '../loop-reader.ts';
-import { prune, replan } from '../wave.ts';
+import { replan } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 
 /** Characters in one group of the key tape, as its printed group numbers count. */

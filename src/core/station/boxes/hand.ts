@@ -1,9 +1,10 @@
 /** Hand key, microphone and what goes over the ears: the operator's own hand, mouth and hearing. */
 import { setup } from 'xstate';
+import { prune } from '../../kernel/history.ts';
 import type { Edge, SpokenWord } from '../../signals.ts';
 import { spokenWords, WORD_US } from '../../telegraphy/speaking.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
-import { prune, put } from '../wave.ts';
+import { put } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 
 const KEPT_us = 4_000_000;

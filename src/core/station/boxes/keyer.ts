@@ -1,10 +1,11 @@
 /** Keyer and terminal unit: the loop to the sender's shift, and the receiver's tones back to the loop. */
 import { setup } from 'xstate';
+import { prune } from '../../kernel/history.ts';
 import type { Edge, Json } from '../../signals.ts';
 import { measureDistortion } from '../../telegraphy/distortion.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 import { follow, standing } from '../follow.ts';
-import { prune, put } from '../wave.ts';
+import { put } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 import { BLOCK_us, isLocked, LOOK_us, newPath, type Path, takeBlock } from './terminal-unit.ts';
 

@@ -1,12 +1,12 @@
 /** Line box: the loop of contacts, its current, and the lever that says which way traffic runs. */
 import { setup } from 'xstate';
+import { prune } from '../../kernel/history.ts';
 import { flag } from '../../record/shape.ts';
 import type { Edge } from '../../signals.ts';
 import { printCode } from '../../telegraphy/ita2.ts';
 import { atRest, type Bench, type Box, type BoxState, type Control } from '../box.ts';
 import { follow, inSeries, markShare, standing } from '../follow.ts';
 import { keepWake, type LoopReader, loopReader, readTo } from '../loop-reader.ts';
-import { prune } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 
 /** Least current at which the loop's magnets hold, mA; under it mark reads as space (ours; 20 mA is the usual loop, common practice). */

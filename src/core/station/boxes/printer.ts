@@ -1,5 +1,6 @@
 /** Page printer: keyboard, start-stop reader, type and carriage, driven by one governed motor on the mains-type supply. */
 import { setup } from 'xstate';
+import { prune } from '../../kernel/history.ts';
 import { number, whole } from '../../record/shape.ts';
 import type { Edge, Json } from '../../signals.ts';
 import { BELL, BLANK, CR, codeOf, FIGS, LF, LTRS, printCode, SPACE } from '../../telegraphy/ita2.ts';
@@ -7,7 +8,7 @@ import { charEdges } from '../../telegraphy/startstop.ts';
 import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
 import { follow, inSeries, standing } from '../follow.ts';
 import { keepWake, type LoopReader, loopReader, readTo, type Turning } from '../loop-reader.ts';
-import { prune, replan } from '../wave.ts';
+import { replan } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 import { feedLine, newSheet, type Sheet, strike, tearOff } from './page.ts';
 import { printerControls } from './printer-controls.ts';

@@ -86,13 +86,6 @@ export function replanSteps(
   }
 }
 
-/** Forget steps before `before_us`, keeping the last of them as the state there. */
-export function pruneSteps(steps: CarrierStep[], before_us: number): void {
-  let keep = 0;
-  while (keep + 1 < steps.length && (steps[keep + 1] as CarrierStep).t_us <= before_us) keep++;
-  if (keep > 0) steps.splice(0, keep);
-}
-
 /**
  * Words on the carrier: those that ended before now stay, those that end later are planned if the carrier was up when they
  * began. A word that began earlier than the carrier is lost: its head never left the aerial.

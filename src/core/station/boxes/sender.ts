@@ -4,11 +4,10 @@
  */
 import * as v from 'valibot';
 import { setup } from 'xstate';
+import { prune } from '../../kernel/history.ts';
 import { COIL_MAX_UH, LOADING_MAX_PF } from '../../physics/match-motors.ts';
 import { flag, list, map, number, oneOf } from '../../record/shape.ts';
 import type { Box, Indicator, Sampled } from '../box.ts';
-import { prune } from '../wave.ts';
-import { pruneSteps } from './sender-air.ts';
 import { SENDER_CONTROLS } from './sender-controls.ts';
 import { draw, heatShare, warm } from './sender-load.ts';
 import { KHZ_MAX, KHZ_MIN } from './sender-match.ts';
@@ -152,7 +151,7 @@ export const sender = {
     if (heatShare(s) >= 1 && s.mode === 'hot') bench.fire('OVERHEAT');
     if (s.travel) dials(s, bench.now_us);
     prune(s.carrier, bench.now_us - HISTORY_US);
-    pruneSteps(w.radiation.steps, bench.now_us - HISTORY_US);
+    prune(w.radiation.steps, bench.now_us - HISTORY_US);
   },
   woken(s, event, w, bench) {
     if (event === 'wake') s.wake_us = null;

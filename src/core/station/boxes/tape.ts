@@ -1,12 +1,13 @@
 /** Tape set: punch, reader and rack for five-unit tape. */
 import * as v from 'valibot';
 import { setup } from 'xstate';
+import { prune } from '../../kernel/history.ts';
 import { fault, list } from '../../record/shape.ts';
 import type { Edge, Json } from '../../signals.ts';
 import { charEdges } from '../../telegraphy/startstop.ts';
 import { atRest, type Bench, type Box, type BoxState } from '../box.ts';
 import { follow, standing } from '../follow.ts';
-import { prune, replan } from '../wave.ts';
+import { replan } from '../wave.ts';
 import type { Wires } from '../wires.ts';
 import { tapeControls } from './tape-controls.ts';
 import {
