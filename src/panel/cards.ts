@@ -61,7 +61,11 @@ export class NowSlip {
   readonly el = el('section', { class: 'card now', 'aria-label': 'Now' });
   private index = -1;
 
-  constructor(private readonly host: PanelHost) {
+  /** `saysWhy`: also why, where the slip's height leaves room for it. */
+  constructor(
+    private readonly host: PanelHost,
+    private readonly saysWhy: boolean,
+  ) {
     this.el.hidden = true;
   }
 
@@ -74,6 +78,7 @@ export class NowSlip {
       el('div', { class: 'now__head' }, el('h2', {}, 'Now'), el('span', {}, `step ${step.index + 1} of ${step.of}`)),
       el('p', { class: 'now__title' }, step.step.title),
       ...(step.tip === step.step.title ? [] : [el('p', {}, step.tip)]),
+      ...(this.saysWhy ? [el('p', { class: 'quiet' }, step.why)] : []),
     );
   }
 }

@@ -71,7 +71,7 @@ const SHOWS: Readonly<Record<string, Show>> = {
           ...(spot.label === '' ? {} : { label: spot.label ?? capital(i.name) }),
           ...spot.more,
         },
-        (s) => `${spot.before ?? ''}${tersely(full, windowText(s.see(full)))}${unit}`,
+        (s) => `${spot.before ?? ''}${tersely(full, windowText(s.see(full)))}${s.see(full) === null ? '' : unit}`,
       ),
     ];
   },

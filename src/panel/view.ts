@@ -54,7 +54,7 @@ export class View {
     readonly isNarrow: boolean,
   ) {
     this.el = el('div', { class: `layer layer--${place}` });
-    this.nowSlip = new NowSlip(host);
+    this.nowSlip = new NowSlip(host, isNarrow);
     const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host)) : null;
     this.design = narrow ? { w: NARROW_W, h: narrow.h } : WIDE;
     hand.design = this.design;

@@ -2,6 +2,7 @@
 import { type Boxed, boxPieces } from '../boxes.ts';
 import type { PanelHost, Place } from '../host.ts';
 import type { Box } from '../kit/bounds.ts';
+import { MONO, wrap } from '../kit/metrics.ts';
 import { FINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
 import { rect, rrect, seg } from '../kit/path.ts';
 import { flow } from '../layout/flow.ts';
@@ -40,30 +41,53 @@ function strokes(reach: Reach, y: number): Op[] {
   return [...out, words(text, EDGE_X, y + 32, { bold: reach.lit > 0, fill: reach.lit > 0 ? 'ink' : 'ink2' })];
 }
 
+type Scenario = PanelHost['drill']['scenario'];
+
+/** Text lies between the edges of a slip. */
+const TEXT_W = NARROW_W - 2 * EDGE_X - 33;
+const SIZE = 14;
+const LEADING = 20;
+const linesOf = (text: string): number => wrap(text, TEXT_W, SIZE).length;
+
+/** The slip has room for the longest tip. */
+const nowHeight = ({ steps }: Scenario): number =>
+  70 + LEADING * Math.max(3, ...steps.map((s) => linesOf(s.tip ?? s.title)));
+
+/** Message forms: a long line goes on, two characters in. */
+function formHeight({ papers }: Scenario): number {
+  const fit = Math.floor(TEXT_W / (MONO * SIZE)) - 2;
+  const rows = papers.messages.flatMap((m) => m.lines.map((l) => Math.max(1, Math.ceil(l.length / fit))));
+  return papers.messages.length * 70 + LEADING * rows.reduce((a, b) => a + b, 0);
+}
+
 /** Prose blocks of each place, before its boxes and after. */
-const PROSE: Readonly<Record<Place, { before: readonly Block[]; after: readonly Block[] }>> = {
-  shelter: { before: [], after: [{ id: 'bays', h: 5 * 92 }] },
-  power: { before: [], after: [] },
-  radio: { before: [{ id: 'heard', h: 94 }], after: [] },
-  messages: {
-    before: [{ id: 'page', h: 250 }],
-    after: [{ id: 'form', h: 280 }],
-  },
-  desk: {
-    before: [
-      { id: 'order', h: 216 },
-      { id: 'heard', h: 92 },
-    ],
-    after: [
-      { id: 'words', h: 412 },
-      { id: 'log', h: 270 },
-      { id: 'card', h: 256 },
-      { id: 'chart', h: 122 },
-      { id: 'calls', h: 136 },
-    ],
-  },
-  outside: { before: [], after: [] },
-};
+function proseOf(place: Place, scenario: Scenario): { before: readonly Block[]; after: readonly Block[] } {
+  const { calls, frequencies } = scenario.papers;
+  switch (place) {
+    case 'shelter':
+      return { before: [], after: [{ id: 'bays', h: 5 * 92 }] };
+    case 'radio':
+      return { before: [{ id: 'heard', h: 94 }], after: [] };
+    case 'messages':
+      return { before: [{ id: 'page', h: 241 }], after: [{ id: 'form', h: formHeight(scenario) }] };
+    case 'desk':
+      return {
+        before: [
+          { id: 'order', h: 48 + 19.1 * linesOf(scenario.order.task) },
+          { id: 'heard', h: 92 },
+        ],
+        after: [
+          { id: 'words', h: 360 + 36 * Math.ceil(Math.max(0, calls.length - 4) / 6) },
+          { id: 'log', h: 270 },
+          { id: 'card', h: 250 },
+          { id: 'chart', h: 66 + 19.2 * frequencies.length },
+          { id: 'calls', h: 40 + 19.2 * calls.length },
+        ],
+      };
+    default:
+      return { before: [], after: [] };
+  }
+}
 
 /** Lays the place out. `hasNow`: a slip that says the next step stands first. */
 export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHost, hasNow: boolean): NarrowPlace {
@@ -85,8 +109,10 @@ export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHo
     blocks[id] = { left: EDGE_X, top: y, right: NARROW_W - EDGE_X, bottom: y + h };
     y += h + 14;
   };
-  if (hasNow) block({ id: 'now', h: 156 });
-  for (const each of PROSE[place].before) block(each);
+  const { scenario } = host.drill;
+  const prose = proseOf(place, scenario);
+  if (hasNow) block({ id: 'now', h: nowHeight(scenario) });
+  for (const each of prose.before) block(each);
   if (place === 'outside') {
     pieces.push(
       scenery('sky', [solid(rect(EDGE_X, y, NARROW_W - 2 * EDGE_X, 400), 'paper')]),
@@ -101,7 +127,7 @@ export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHo
       pieces.push(...boxPieces(box, laid.layout));
       y = laid.bottom + GAP;
     }
-  for (const each of PROSE[place].after) block(each);
+  for (const each of prose.after) block(each);
   const h = y + 80;
   const wall = scenery('wall', [
     solid(rect(-1, TABS_H, NARROW_W + 2, h), place === 'shelter' ? 'paper' : 'g1'),

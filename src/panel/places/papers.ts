@@ -102,13 +102,16 @@ export function orderSlip(): Paper {
   };
 }
 
+/** A line is a block of its own, so that one too long for a phone goes on under a hanging indent. */
+const rowsOf = (lines: readonly string[]): HTMLElement[] => lines.map((l) => el('span', { class: 'row' }, `${l}\n`));
+
 /** Messages as they must go out. */
 export const messageForm = (m: Papers['messages'][number]): HTMLElement =>
   el(
     'section',
     { class: 'form', 'aria-label': `Message ${m.id}` },
     el('p', { class: 'quiet' }, `${m.id}, ${m.precedence}, to ${m.to}. As it must go out, line by line.`),
-    el('pre', { class: 'mono', tabindex: 0 }, m.lines.join('\n')),
+    el('pre', { class: 'mono', tabindex: 0 }, ...rowsOf(m.lines)),
   );
 
 /** A paper that follows the drill. */
@@ -176,12 +179,14 @@ export function logAndForms(hand: Hand, messages: Papers['messages'], max: numbe
 /** The page as text, for a screen too narrow for its lines. */
 export function pageText(): Paper {
   const text = el('pre', { class: 'mono', tabindex: 0 });
+  let shown = '';
   return {
     el: el('section', { class: 'paper paper--page', 'aria-label': 'Printed page' }, el('h2', {}, 'Page'), text),
     update: (s) => {
-      const lines = ((s.see('printer.page') as string[] | null) ?? []).join('\n');
-      if (text.textContent === lines) return;
-      text.textContent = lines;
+      const lines = (s.see('printer.page') as string[] | null) ?? [];
+      if (lines.join('\n') === shown) return;
+      shown = lines.join('\n');
+      text.replaceChildren(...rowsOf(lines));
       text.scrollTop = text.scrollHeight;
     },
   };
