@@ -9,6 +9,9 @@ export const FLAG_ROW = 26;
 /** More flags than this would hide the strip. What was never tried has no moment and so no flag. */
 const MOST_FLAGS = 9;
 
+/** A stem may run along the edge of another flag, px. */
+const ALONG = -1;
+
 /** A flag in its place: it points right unless the edge of the paper is near. `n` is the finding's index. */
 export type Flag = { f: Finding; n: number; at: number; w: number; left: boolean; row: number };
 
@@ -20,11 +23,10 @@ export function placeFlags(d: Debrief, x: Scale): Flag[] {
     const w = (f.flag.length + 2) * LETTER + 26;
     return [{ f, n, at, w, left: at + w > CHART.right + 16, row: 0 }];
   });
-  flags.sort((a, b) => a.at - b.at);
-  const rows = inRows(
-    flags.map(({ at, w, left }) => ({ x: left ? at - w / 2 : at + w / 2, width: w })),
-    3,
-  );
+  // The last first: a flag's stem then never has to pass one that was placed before it.
+  flags.sort((a, b) => Number(a.left) - Number(b.left) || (a.left ? a.at - b.at : b.at - a.at));
+  const boxes = flags.map(({ at, w, left }) => ({ at, from: left ? at - w : at, to: left ? at : at + w }));
+  const rows = inRows(boxes, MOST_FLAGS, ALONG);
   return flags.map((flag, i) => ({ ...flag, row: rows[i] ?? 0 }));
 }
 

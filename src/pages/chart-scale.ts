@@ -15,15 +15,29 @@ export function scaleOf({ end_us, moments }: Pick<Debrief, 'end_us' | 'moments'>
   return { x: (t) => CHART.left + (Math.min(Math.max(t, 0), last_us) / last_us) * (CHART.right - CHART.left), last_us };
 }
 
-/** Places for labels of given middles and widths in one of three rows, so that none overlaps its neighbour: row 0 is lowest. */
-export function inRows(labels: readonly { x: number; width: number }[], rows: number): number[] {
-  const ends: number[] = new Array(rows).fill(-Infinity);
-  return labels.map(({ x, width }) => {
-    const free = ends.findIndex((end) => x - width / 2 > end + 8);
-    const row = free >= 0 ? free : ends.indexOf(Math.min(...ends));
-    ends[row] = x + width / 2;
-    return row;
-  });
+/** What stands off a line on a stem: where the stem is, and from where to where its box reaches. */
+export type Stemmed = { at: number; from: number; to: number };
+
+/** Least space between two boxes of a row. */
+const BETWEEN = 8;
+
+/**
+ * Rows for boxes on stems, row 0 next to the line: no box lies on its neighbour, nor on the stem of one that stands farther
+ * out, which must keep `clear` from it. They are placed in the order given; where no row is free, the one least in the way.
+ */
+export function inRows(all: readonly Stemmed[], rows: number, clear: number): number[] {
+  const placed: (Stemmed & { row: number })[] = [];
+  const crosses = (at: number, { from, to }: Stemmed) => at > from - clear && at < to + clear;
+  const inTheWay = (me: Stemmed, row: number) =>
+    placed.filter((p) => {
+      if (p.row === row) return p.from < me.to + BETWEEN && me.from < p.to + BETWEEN;
+      return p.row > row ? crosses(p.at, me) : crosses(me.at, p);
+    }).length;
+  for (const me of all) {
+    const worst = Array.from({ length: rows }, (_, row) => inTheWay(me, row));
+    placed.push({ ...me, row: worst.indexOf(Math.min(...worst)) });
+  }
+  return placed.map(({ row }) => row);
 }
 
 /** Whether a moment came out of turn: something that was to come after it had happened before. */

@@ -2,19 +2,19 @@
 import type { Debrief, Moment, Span } from '../core/debrief/debrief.ts';
 import { drawFlags, FLAG_ROW, placeFlags } from './chart-flags.ts';
 import { stroke, type } from './chart-ink.ts';
-import { CHART, inRows, LETTER, outOfTurn, type Scale, scaleOf } from './chart-scale.ts';
+import { LABEL_ROW, labels, placeLabels } from './chart-labels.ts';
+import { CHART, outOfTurn, type Scale, scaleOf } from './chart-scale.ts';
 import { h, s } from './dom.ts';
 import { utcText } from './hours.ts';
 
-const ROW = 17;
 /** Heights on the strip; it grows with the rows that its labels and flags need. */
 type Rows = { expected: number; happened: number; air: number; flags: number; hours: number; h: number };
 
 function rowsFor(labelRows: number, flagRows: number): Rows {
-  const expected = 34 + ROW * labelRows;
+  const expected = 34 + LABEL_ROW * labelRows;
   const happened = expected + 82;
   const flags = happened + 33;
-  const hours = flags + FLAG_ROW * Math.max(1, flagRows) + 14;
+  const hours = flags + FLAG_ROW * flagRows + (flagRows > 0 ? 14 : 20);
   return { expected, happened, air: happened + 14, flags, hours, h: hours + 21 };
 }
 
@@ -95,34 +95,6 @@ function thread(m: Moment, x: Scale, heavy: boolean, at: Rows): SVGElement | fal
   return stroke(d, heavy ? 2.6 : 1.1);
 }
 
-type Placed = { x: number; row: number };
-
-/** A label stands over the middle of what it names. */
-const middleOf = ({ expected }: Moment, x: Scale): number => {
-  const [a, b] = [x(expected.from_us), x(expected.to_us)];
-  return b - a < 17 ? a : (a + b) / 2 - 5;
-};
-
-function placeLabels(moments: readonly Moment[], x: Scale): Placed[] {
-  const boxes = moments.map((m) => {
-    const width = m.label.length * LETTER;
-    const [least, most] = [CHART.left + width / 2 - 10, CHART.right - width / 2 + 10];
-    return { x: Math.min(Math.max(middleOf(m, x), least), most), width };
-  });
-  const rows = inRows(boxes, 3);
-  return boxes.map((box, i) => ({ x: box.x, row: rows[i] ?? 0 }));
-}
-
-function labels(moments: readonly Moment[], placed: readonly Placed[], x: Scale, expected: number): SVGElement[] {
-  return moments.flatMap((m, i) => {
-    const { x: middle, row } = placed[i] as Placed;
-    const y = expected - 15 - row * ROW;
-    const at = middleOf(m, x);
-    const said = type(m.label, middle, y, { 'text-anchor': 'middle' });
-    return row ? [stroke(`M${at} ${y + 5}V${expected - 9}`, 1.1), said] : [said];
-  });
-}
-
 /** Time on the air: persimmon with teeth, so that it is told from a bar by shape as well. */
 function onAir(span: Span, x: Scale, y: number): SVGElement {
   const [a, b] = [x(span.from_us), Math.max(x(span.to_us), x(span.from_us) + 4)];
@@ -145,7 +117,10 @@ export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => vo
   const { x, last_us } = scaleOf(d);
   const placed = placeLabels(d.moments, x);
   const flags = placeFlags(d, x);
-  const at = rowsFor(1 + Math.max(0, ...placed.map(({ row }) => row)), 1 + Math.max(0, ...flags.map(({ row }) => row)));
+  const at = rowsFor(
+    1 + Math.max(0, ...placed.map(({ row }) => row)),
+    1 + Math.max(-1, ...flags.map(({ row }) => row)),
+  );
   const svg = s(
     'svg',
     { viewBox: `0 0 ${CHART.w + 8} ${at.h + 8}`, role: 'img', 'aria-label': inWords(d), class: 'chart__strip' },
@@ -156,7 +131,7 @@ export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => vo
     ...axis(at.expected, x, last_us),
     ...axis(at.happened, x, last_us),
     ...hoursRow(x, last_us, d.utc0, at.hours),
-    ...labels(d.moments, placed, x, at.expected),
+    ...labels(d.moments, placed, at.expected),
     ...d.moments.flatMap((m, i) => thread(m, x, outOfTurn(d.moments, i), at) || []),
     ...d.moments.map((m) => planned(m.expected, at.expected, x)),
     ...d.moments.flatMap((m) => (m.happened && bar(m.happened, at.happened, x)) || []),

@@ -2,22 +2,29 @@
 
 import type { Debrief } from '../core/debrief/debrief.ts';
 import { chartStrip } from './chart.ts';
-import { cap, h, refill } from './dom.ts';
+import { h, refill } from './dom.ts';
 import { evidence } from './evidence.ts';
 import { card, clean } from './finding.ts';
+import { foot, type Key, keyed } from './foot.ts';
 import type { Lent, Rooms } from './host.ts';
 import { capital, dayText, utcText } from './hours.ts';
 import { measures, verdict } from './marks.ts';
 import { progressBar } from './progress.ts';
 import { replay } from './replay.ts';
-import { nameField, resultSheet } from './result-sheet.ts';
+import { nameField, resultSheet, type Saved, sha256Of } from './result-sheet.ts';
 import { saveText } from './save.ts';
 import { keysSlip } from './slip.ts';
 import { locatedNote, troubleNote } from './trouble.ts';
 import type { Page, Ways } from './ways.ts';
 
-/** A debrief with the record that it is of, as text. */
-type Told = { debrief: Debrief; record: string; name: string };
+/** A debrief with the record that it is of. */
+type Told = { debrief: Debrief; saved: Saved };
+
+const savedAs = async (name: string, text: string): Promise<Saved> => ({
+  text,
+  file: `${name}.jsonl`,
+  sha256: await sha256Of(text),
+});
 
 function heading(d: Debrief): HTMLElement {
   const span = `${utcText(d.utc0, 0).slice(0, 5)} to ${utcText(d.utc0, d.end_us).slice(0, 5)} UTC`;
@@ -48,9 +55,8 @@ function asides(d: Debrief): HTMLElement | false {
   return said.length > 0 && h('p', { class: 'aside' }, said.join(' '));
 }
 
-/** Fills the page with a debrief and says what its keys do. */
-function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['key'] {
-  const d = told.debrief;
+/** The strip and the card beside the measures, which turn together; `choose` turns them to finding `i`. */
+function turning(d: Debrief): { strip: HTMLElement; finding: HTMLElement; choose(i: number): void } {
   const strip = h('div', { class: 'lies' });
   const finding = h('div', { class: 'debrief__finding lies', 'aria-live': 'polite' });
   const choose = (i: number) => {
@@ -59,20 +65,25 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
     refill(finding, f ? card(f, i, d, choose) : clean());
   };
   choose(0);
+  return { strip, finding, choose };
+}
+
+/** Fills the page with a debrief and says what its keys do. */
+function fillPage(el: HTMLElement, { debrief: d, saved }: Told, lent: Lent, ways: Ways): Page['key'] {
+  const { strip, finding, choose } = turning(d);
   const { field, written } = nameField(lent.settings);
-  const assessed = d.manner === 'assessed';
-  const save = () => saveText(`${told.name}.jsonl`, told.record);
   const shown = Math.min(d.findings.length, 9);
-  const keys: [string, string, () => void][] = [
-    ['X', 'save the record', save],
-    ['P', assessed ? 'print the result sheet' : 'print', () => print()],
+  const keys: Key[] = [
+    ['X', 'save the record', () => saveText(saved.file, saved.text)],
+    ['P', d.manner === 'assessed' ? 'print the result sheet' : 'print', () => print()],
     ['Esc', 'drills', () => ways.first()],
+    ['?', 'keys', () => list()],
   ];
   const list = () =>
     keysSlip(
       [
         ...(shown > 0 ? [[shown > 1 ? `1 to ${shown}` : '1', 'what went wrong, one by one'] as const] : []),
-        ...keys.map(([key, does]) => [key, does] as const),
+        ...keys.slice(0, -1).map(([key, does]) => [key, does] as const),
       ],
       'Anything else is reached by Tab.',
     );
@@ -90,24 +101,12 @@ function fillPage(el: HTMLElement, told: Told, lent: Lent, ways: Ways): Page['ke
         measures(d, choose),
       ),
     ),
-    resultSheet(d, written),
-    h(
-      'footer',
-      { class: 'foot' },
-      h('span', {}, h('b', {}, 'Keydown'), ' debrief'),
-      h(
-        'ul',
-        {},
-        ...keys.map(([key, does, go]) => h('li', {}, h('button', { type: 'button', onclick: go }, cap(key), does))),
-        h('li', {}, h('button', { type: 'button', onclick: list }, cap('?'), 'keys')),
-      ),
-    ),
+    resultSheet(d, written, saved),
+    foot('debrief', keys),
   );
   return (key) => {
     if (/^[1-9]$/.test(key) && Number(key) <= shown) return () => choose(Number(key) - 1);
-    if (key === 'escape') return () => ways.first();
-    if (key === '?') return list;
-    return keys.find(([name]) => name.toLowerCase() === key)?.[2];
+    return keyed(keys, key);
   };
 }
 
@@ -169,7 +168,8 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
     if (!again.ok) return unreadable(again.errors);
     const { drill, scenario } = again.value;
     const name = `${run.head.name.replace(/\.yaml$/, '')}-draw-${run.head.seed}`;
-    return { debrief: rooms.debrief(drill.record, scenario), record: rooms.write(drill.record), name };
+    const saved = await savedAs(name, rooms.write(drill.record));
+    return { debrief: rooms.debrief(drill.record, scenario), saved };
   });
 }
 
@@ -181,7 +181,8 @@ export function foreignRecordPage(lent: Lent, ways: Ways, { text, file }: { text
     const { header } = read.record;
     const made = rooms.scenario(header.scenario, header.name, header.seed);
     if (!made.ok) return unreadable(made.errors);
-    return { debrief: rooms.debrief(read.record, made.scenario), record: text, name: file.replace(/\.[^.]*$/, '') };
+    const saved = await savedAs(file.replace(/\.[^.]*$/, ''), text);
+    return { debrief: rooms.debrief(read.record, made.scenario), saved };
   });
 }
 

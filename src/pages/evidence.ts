@@ -2,20 +2,20 @@
 import type { Debrief, Garble } from '../core/debrief/debrief.ts';
 import { h } from './dom.ts';
 
-const fold = (title: string, aside: string, inside: HTMLElement): HTMLElement =>
+const fold = (title: string, aside: string, inside: HTMLElement, open: boolean): HTMLElement =>
   h(
     'details',
-    { class: 'fold' },
+    { class: 'fold', open },
     h('summary', {}, title, h('span', { class: 'aside' }, aside)),
     h('div', { class: 'fold__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
   );
 
 /** Everything said, logged, refused and answered, with its time. */
-function inWords({ timeline }: Debrief): HTMLElement {
+function inWords({ timeline }: Debrief, open: boolean): HTMLElement {
   const rows = timeline.map(({ utc, title }) =>
     h('li', {}, h('span', { class: 'mono aside' }, utc), h('span', {}, title)),
   );
-  return fold('The drill in words', `${timeline.length} entries`, h('ol', { class: 'events' }, ...rows));
+  return fold('The drill in words', `${timeline.length} entries`, h('ol', { class: 'events' }, ...rows), open);
 }
 
 const HOW = {
@@ -33,18 +33,44 @@ function oneWrong(w: Garble['wrong'][number]): HTMLElement {
 
 const shown = (c: string): string => (c === ' ' ? 'space' : c);
 
-/** The message with its wrong letters marked by a ring, and what became of each. At most forty are listed. */
-function arrived(g: Garble): HTMLElement {
-  const wrong = new Set(g.wrong.map(({ at }) => at));
-  const text = Array.from(g.text).map((c, i) => (wrong.has(i) ? h('mark', {}, c) : c));
+/** Letters that are wrong wear a ring; a letter that did not come is a hollow place. */
+const ringed = (c: string): HTMLElement => h('mark', {}, c === '' || c === ' ' ? '\u00b7' : c);
+
+/** The message as it was sent, with rings where letters went wrong; and as it was printed, if that differs. */
+function texts(g: Garble): HTMLElement[] {
+  const letters = Array.from(g.text);
+  const lost = (i: number) => g.wrong.find((w) => w.at === i && w.want !== '');
+  const sent = letters.map((c, i) => (lost(i) ? ringed(c) : c));
+  const printed = [...letters, ''].flatMap((c, i) => {
+    const extra = g.wrong.filter((w) => w.at === i && w.want === '').map((w) => ringed(w.got));
+    const own = lost(i);
+    return [...extra, own ? ringed(own.got) : c];
+  });
+  const text = (says: string, inside: (string | Node)[]) =>
+    h('div', {}, h('h3', {}, says), h('p', { class: 'arrived mono' }, ...inside));
+  return g.errors === 0
+    ? [text('as sent and as printed there', letters)]
+    : [text('as sent', sent), text('as printed there', printed)];
+}
+
+/** A message where it was received, and what became of each wrong letter. At most forty are listed. */
+function arrived(g: Garble, open: boolean): HTMLElement {
   const list = g.wrong.slice(0, 40).map(oneWrong);
   return fold(
     `${g.message.replace(/^NR/, 'NR ')} at ${g.at}`,
     g.errors === 0 ? 'no letter wrong' : `${g.errors} wrong`,
-    h('div', {}, h('p', { class: 'arrived mono' }, ...text), h('ul', { class: 'wrongs' }, ...list)),
+    h('div', { class: 'copied' }, ...texts(g), list.length > 0 && h('ul', { class: 'wrongs' }, ...list)),
+    open,
   );
 }
 
-/** All folds of a debrief. */
-export const evidence = (d: Debrief): HTMLElement =>
-  h('section', { class: 'evidence', 'aria-label': 'What it rests on' }, ...d.garbles.map(arrived), inWords(d));
+/** All folds of a debrief. On a wide page a message stands open, and the words too where no finding needs the room. */
+export function evidence(d: Debrief): HTMLElement {
+  const wide = matchMedia('(min-width: 68.01em)').matches;
+  return h(
+    'section',
+    { class: 'evidence', 'aria-label': 'What it rests on' },
+    ...d.garbles.map((g) => arrived(g, wide)),
+    inWords(d, wide && d.findings.length === 0),
+  );
+}

@@ -27,10 +27,8 @@ export const inManner = (how: How, manner: Manner): How =>
   manner === 'assessed' && !how.given ? { manner, seed: anotherDraw(), given: false } : { ...how, manner };
 
 const drawSays = ({ manner, given }: How): string => {
-  if (given) return 'kept: the same number gives the same drill';
-  return manner === 'assessed'
-    ? 'new for an assessed drill, unless you type one'
-    : 'the same number gives the same drill';
+  if (given) return 'kept: same number, same drill';
+  return manner === 'assessed' ? 'drawn anew, unless you type a number' : 'the same number gives the same drill';
 };
 
 /** Four holes to choose a manner by. */

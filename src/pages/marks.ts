@@ -16,7 +16,7 @@ export function verdict(d: Debrief): HTMLElement {
       h(
         'span',
         { class: 'verdict__holes', 'aria-hidden': 'true' },
-        ...d.measures.map((m) => h('span', { class: m.go ? 'hole hole--punched' : 'hole' })),
+        ...d.measures.map((m) => h('span', { class: MARKS[stateOf(m)] })),
       ),
       h(
         'span',
@@ -28,7 +28,10 @@ export function verdict(d: Debrief): HTMLElement {
   );
 }
 
-const state = (m: Judged): string => (m.go ? 'met' : m.exercised ? 'not met' : 'not tried');
+/** A verdict as a shape: a hole, a hole not punched, a stroke; and in words for those who do not see it. */
+const MARKS = { met: 'hole hole--punched', 'not met': 'hole', 'not tried': 'hole hole--none' } as const;
+type State = keyof typeof MARKS;
+const stateOf = (m: Judged): State => (m.go ? 'met' : m.exercised ? 'not met' : 'not tried');
 
 function row(m: Judged, d: Debrief, choose: (i: number) => void): HTMLElement {
   const finding = d.findings.findIndex((f) => f.measure === m.id);
@@ -42,8 +45,8 @@ function row(m: Judged, d: Debrief, choose: (i: number) => void): HTMLElement {
     h(
       'td',
       { class: 'state' },
-      h('span', { class: m.go ? 'hole hole--punched' : 'hole', 'aria-hidden': 'true' }),
-      ` ${state(m)}`,
+      h('span', { class: MARKS[stateOf(m)], 'aria-hidden': 'true' }),
+      h('span', { class: 'unseen' }, stateOf(m)),
     ),
     h('td', { class: 'mono' }, `${Math.round(m.points)}/${m.of}`),
   );
@@ -51,23 +54,21 @@ function row(m: Judged, d: Debrief, choose: (i: number) => void): HTMLElement {
 
 /** Every measure with its standard, what it was, and whether that met it; `choose` opens a finding. */
 export function measures(d: Debrief, choose: (i: number) => void): HTMLElement {
-  const head = ['Measures', 'standard', 'yours', '', 'points'].map((name) =>
-    h('th', { scope: 'col' }, name || h('span', { class: 'unseen' }, 'met')),
-  );
+  const head = ['Measures', 'standard', 'yours', 'met', 'points'].map((name) => h('th', { scope: 'col' }, name));
+  const states = (Object.keys(MARKS) as State[]).filter((s) => s === 'met' || d.measures.some((m) => stateOf(m) === s));
   return h(
     'section',
     { class: 'debrief__measures', 'aria-label': 'Measures' },
     h(
       'table',
-      { class: 'measures' },
+      { class: 'measures measures--debrief' },
       h('thead', {}, h('tr', {}, ...head)),
       h('tbody', {}, ...d.measures.map((m) => row(m, d, choose))),
     ),
     h(
       'p',
       { class: 'debrief__legend' },
-      h('span', {}, h('span', { class: 'hole hole--punched' }), ' met'),
-      h('span', {}, h('span', { class: 'hole' }), ' not met'),
+      ...states.map((s) => h('span', {}, h('span', { class: MARKS[s] }), ` ${s}`)),
       h('span', {}, 'framed: must be met'),
     ),
   );

@@ -6,7 +6,50 @@ import { clockText, dayText, held, lengthText, utcText, wallText } from './hours
 
 const DEFER = 'Practice only: this sheet licenses nobody to transmit. Local codes and licensed people decide.';
 
-function facts(d: Debrief): HTMLElement {
+/** The record as the trainer saves it: its text, the name of its file, and the SHA-256 of its bytes. */
+export type Saved = { text: string; file: string; sha256: string | undefined };
+
+/** SHA-256 of a text's UTF-8 bytes, as `sha256sum` prints it; undefined where the browser lends no digest (FIPS 180-4). */
+export async function sha256Of(text: string): Promise<string | undefined> {
+  // Only pages from https, or from the computer itself, are lent it.
+  if (!globalThis.crypto?.subtle) return undefined;
+  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+function recordFacts({ file, sha256 }: Saved): HTMLElement {
+  if (sha256 === undefined)
+    return h('dd', {}, h('b', {}, file), '. No hash: this browser lends none to a page without https.');
+  return h(
+    'dd',
+    {},
+    h('b', {}, file),
+    ', SHA-256',
+    h('br'),
+    h('span', { class: 'result__hash mono' }, sha256),
+    h('br'),
+    'The file handed in is the record marked here if this command prints the same:',
+    h('br'),
+    h('span', { class: 'result__hash mono' }, `sha256sum ${file}`),
+  );
+}
+
+function findings(d: Debrief): HTMLElement | false {
+  const one = (f: Debrief['findings'][number]) =>
+    h(
+      'li',
+      {},
+      h('b', {}, f.title),
+      f.exercised && `, ${utcText(d.utc0, f.at_us)}`,
+      `: ${held(f.told)} Next time: ${held(f.next)}`,
+    );
+  return (
+    d.findings.length > 0 &&
+    h('section', { class: 'result__findings' }, h('h2', {}, 'To mend'), h('ol', {}, ...d.findings.map(one)))
+  );
+}
+
+function facts(d: Debrief, saved: Saved): HTMLElement {
   const times = d.moments.flatMap((m) => (m.happened ? [`${m.label} ${utcText(d.utc0, m.happened.from_us)}`] : []));
   const row = (name: string, value: string) => [h('dt', {}, name), h('dd', {}, value)];
   const away = d.interruptions.map((i) => `${utcText(d.utc0, i.at_us)} for ${lengthText(i.wall_ms)} (${i.why})`);
@@ -23,6 +66,7 @@ function facts(d: Debrief): HTMLElement {
     row('Help given', d.helps === 0 ? 'none' : `${d.helps} times`),
     row('Interruptions', away.length > 0 ? away.join('; ') : 'none'),
     row('Printed', wallText(Date.now())),
+    [h('dt', {}, 'Record'), recordFacts(saved)],
   );
 }
 
@@ -36,7 +80,7 @@ function table(d: Debrief): HTMLElement {
     h(
       'tr',
       { class: m.critical && 'must' },
-      h('th', { scope: 'row' }, m.title, m.critical && ' *'),
+      h('th', { scope: 'row' }, m.title, m.critical && '\u00a0*'),
       h('td', {}, held(m.standard)),
       h('td', {}, held(m.yours)),
       h('td', {}, m.go ? 'met' : m.exercised ? 'NOT\u00a0MET' : 'NOT\u00a0TRIED'),
@@ -76,7 +120,7 @@ export function nameField(settings: Lent['settings']): { field: HTMLElement; wri
 }
 
 /** The sheet that the printer gets. */
-export const resultSheet = (d: Debrief, name: HTMLElement): HTMLElement =>
+export const resultSheet = (d: Debrief, name: HTMLElement, saved: Saved): HTMLElement =>
   h(
     'section',
     { class: 'result__print', 'aria-label': 'Sheet for the printer' },
@@ -88,8 +132,9 @@ export const resultSheet = (d: Debrief, name: HTMLElement): HTMLElement =>
       h('strong', {}, d.verdict),
       ` ${Math.round(d.score)} points of 100; GO from ${d.pass} with every measure marked * met`,
     ),
-    facts(d),
+    facts(d, saved),
     table(d),
+    findings(d),
     h('div', { class: 'result__signs' }, signature('Trainee'), signature('Instructor')),
     h('p', {}, DEFER),
   );

@@ -15,7 +15,7 @@ export function storedSlip(lent: Lent, ways: Ways): void {
     const item = h(
       'li',
       {},
-      h('span', {}, h('b', {}, head.title), ` ${head.manner}, draw ${head.seed}`),
+      h('span', {}, h('b', {}, head.title), `, ${head.manner}, draw ${head.seed}`),
       h(
         'span',
         { class: 'stored__do' },

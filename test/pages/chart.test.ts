@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { placeFlags } from '../../src/pages/chart-flags.ts';
 import { CHART, inRows, outOfTurn, scaleOf } from '../../src/pages/chart-scale.ts';
 import { clockText, dayText, held, lengthText, utcText } from '../../src/pages/hours.ts';
 import { sampleDebrief } from './sample-debrief.ts';
@@ -11,12 +12,34 @@ describe('chart', () => {
     expect(last_us).toBeGreaterThanOrEqual(sampleDebrief.end_us);
   });
 
-  it('puts labels into rows so that neighbours in a row do not touch', () => {
-    const labels = [0, 30, 60, 200, 215, 400].map((x) => ({ x, width: 50 }));
-    const rows = inRows(labels, 3);
-    for (let i = 0; i < labels.length; i++)
-      for (let j = i + 1; j < labels.length; j++)
-        if (rows[i] === rows[j]) expect(Math.abs(labels[i]!.x - labels[j]!.x)).toBeGreaterThan(50);
+  it('puts labels into rows so that they touch neither each other nor a stem', () => {
+    const boxes = [400, 230, 200, 90, 78, 21, 0].map((at) => ({ at, from: at, to: at + 40 }));
+    const rows = inRows(boxes, 4, 0);
+    expect(rows).toEqual([0, 0, 1, 0, 1, 0, 1]);
+    for (const [i, a] of boxes.entries())
+      for (const [j, b] of boxes.entries()) {
+        if (i === j) continue;
+        if (rows[i] === rows[j]) expect(a.to <= b.from - 8 || b.to <= a.from - 8).toBe(true);
+        if (rows[i]! > rows[j]!) expect(a.at <= b.from || a.at >= b.to).toBe(true);
+      }
+  });
+
+  it('gives every flag a place of its own when all went wrong at one instant', () => {
+    const [first] = sampleDebrief.findings;
+    const findings = Array.from({ length: 9 }, () => first!);
+    const flags = placeFlags({ ...sampleDebrief, findings }, scaleOf(sampleDebrief).x);
+    expect(new Set(flags.map(({ row }) => row)).size).toBe(9);
+  });
+
+  it('lets no stem cross a flag', () => {
+    const { x } = scaleOf(sampleDebrief);
+    const [first] = sampleDebrief.findings;
+    const findings = [2, 2.2, 3, 3.1, 5, 13.9, 14].map((m) => ({ ...first!, at_us: m * 60e6 }));
+    const flags = placeFlags({ ...sampleDebrief, findings }, x);
+    for (const a of flags)
+      for (const b of flags)
+        if (a.row > b.row)
+          expect(b.left ? a.at >= b.at || a.at <= b.at - b.w : a.at <= b.at || a.at >= b.at + b.w).toBe(true);
   });
 
   it('knows what came out of turn', () => {

@@ -1,4 +1,5 @@
 /** The pages in a real browser, from a real build. */
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { gzipSync } from 'node:zlib';
@@ -141,7 +142,7 @@ describe('draw', () => {
     expect(await draw(page)).toBe(was);
     await page.getByRole('radio', { name: 'assessed' }).check();
     expect(await draw(page)).not.toBe(was);
-    await page.getByText('new for an assessed drill').waitFor();
+    await page.getByText('drawn anew, unless').waitFor();
     await page.getByRole('button', { name: 'another draw' }).focus();
     const chosen = await draw(page);
     await page.keyboard.press('1');
@@ -165,10 +166,10 @@ describe('draw', () => {
     await page.getByLabel('Draw').fill('4711');
     await page.getByRole('radio', { name: 'assessed' }).check();
     expect(await draw(page)).toBe('4711');
-    await page.getByText('kept: the same number').waitFor();
+    await page.getByText('kept: same number').waitFor();
     await page.getByRole('button', { name: 'another draw' }).click();
     expect(await draw(page)).not.toBe('4711');
-    await page.getByText('new for an assessed drill').waitFor();
+    await page.getByText('drawn anew, unless').waitFor();
   });
 
   it('is used up by an assessed drill', async () => {
@@ -241,6 +242,22 @@ describe('debrief page', () => {
     expect(await sheet.textContent()).toContain('<b>Ada</b>');
     expect(await sheet.textContent()).toContain('Instructor, date');
     expect(await page.locator('.chart').isVisible()).toBe(false);
+    expect(await sheet.textContent()).toContain('To mend');
+  });
+
+  it('prints the name of the record’s file and the hash of the bytes that it saves', async () => {
+    const page = await visit();
+    await openRecord(page, shortRecord());
+    await page.locator('.verdict__word').waitFor();
+    const saving = page.waitForEvent('download');
+    await page.keyboard.press('x');
+    const file = await saving;
+    const hash = createHash('sha256')
+      .update(readFileSync(await file.path()))
+      .digest('hex');
+    const sheet = (await page.locator('.result__print').textContent()) ?? '';
+    expect(sheet).toContain(hash);
+    expect(sheet).toContain(`sha256sum ${file.suggestedFilename()}`);
   });
 
   it.each([
