@@ -119,6 +119,80 @@ describe('places of the panel', () => {
   });
 });
 
+/** Selectors of all that is cut by its own edge or by that of `within`. */
+const cutBy = (page: Page, selector: string, within: string): Promise<string[]> =>
+  page.evaluate(
+    ([each, outer]) =>
+      [...document.querySelectorAll<HTMLElement>(each!)].flatMap((node) => {
+        const edge = node.closest(outer!)!.getBoundingClientRect();
+        const { bottom, right } = node.getBoundingClientRect();
+        const isCut = node.scrollHeight > node.clientHeight + 1 || bottom > edge.bottom + 1 || right > edge.right + 1;
+        return isCut ? [`${node.className} ${node.textContent!.slice(0, 40)}`] : [];
+      }),
+    [selector, within],
+  );
+
+describe('papers and slips', () => {
+  it('explain every control of every place whole, beside the longest tip', async () => {
+    const longest = Math.max(...guided.scenario.steps.map((s) => s.tip?.length ?? 0));
+    const { page, context } = await takenUp(guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+    const wrong: string[] = [];
+    for (const { place } of BAYS) {
+      await goTo(page, place);
+      if (!(await page.locator('.explain').isVisible())) await page.keyboard.press('Alt+KeyE');
+      if (place === 'power')
+        expect((await page.locator('.now > p:not(.now__title)').textContent())!.length).toBe(longest);
+      const controls = page.locator(`.layer--${place} [data-control]`);
+      for (let i = 0; i < (await controls.count()); i++) {
+        await controls.nth(i).focus();
+        for (const cut of await cutBy(page, '.explain > *', '.explain')) wrong.push(`${place} ${i}: ${cut}`);
+      }
+    }
+    expect(wrong).toEqual([]);
+    await context.close();
+  });
+
+  it('leave six lines of print clear over the printer, and go as they came', async () => {
+    const { page, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6);
+    await goTo(page, 'messages');
+    const board = page.locator('.clip');
+    const form = page.getByRole('region', { name: 'Message form' });
+    const button = page.getByRole('button', { name: 'Message form' });
+    // The printer begins at 442, a line takes 18.
+    const isClear = async () => {
+      const { y, height } = (await board.boundingBox())!;
+      expect(y + height).toBeLessThanOrEqual(442 - 6 * 18);
+      expect(await cutBy(page, '.clip .form, .clip .now > p, .clip pre', '.clip')).toEqual([]);
+    };
+    await isClear();
+    await button.click();
+    await isClear();
+    await button.click();
+    expect(await form.isVisible()).toBe(false);
+    await page.keyboard.press('Alt+KeyM');
+    expect(await form.isVisible()).toBe(true);
+    await page.keyboard.press('Alt+KeyE');
+    expect(await form.isVisible()).toBe(false);
+    await isClear();
+    await page.keyboard.press('Alt+KeyM');
+    expect(await page.getByRole('region', { name: 'Explain' }).isVisible()).toBe(false);
+    await page.keyboard.press('Escape');
+    expect(await form.isVisible()).toBe(false);
+    await context.close();
+  });
+
+  it('keep the log’s line and buttons while its words or a form are out, and cut no tip', async () => {
+    const { page, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6);
+    await goTo(page, 'desk');
+    expect(await cutBy(page, '.now > p', '.now')).toEqual([]);
+    await page.locator('.log__write .tile').click();
+    expect(await cutBy(page, '.log__write, .log__pad, .log__pad .tile', '.paper--log')).toEqual([]);
+    await page.getByRole('tab', { name: 'Message NR14' }).click();
+    expect(await cutBy(page, '.stack .form', '.paper--log')).toEqual([]);
+    await context.close();
+  });
+});
+
 describe('the look inside', () => {
   it.each([
     ['wide', DESK],
