@@ -238,7 +238,7 @@ describe('never', () => {
         ]),
         during,
       ),
-    ).toMatchObject({ ...failed, value: 'motor on, at 00 00 01', because: [2] });
+    ).toMatchObject({ ...failed, value: 'motor on with inverter not up, at 00 00 01', because: [2] });
     expect(
       judge(
         recordOf([
@@ -535,5 +535,51 @@ describe('budget', () => {
   });
   it('is not exercised when it never stood so', () => {
     expect(judge(recordOf([[1, was('sender.radiated_W', 0)]]), own)).toMatchObject(idle);
+  });
+});
+
+describe('what was seen, in words', () => {
+  const never = { kind: 'never', what: { k: 'far', what: 'puzzled' }, given: { k: 'far', what: 'called' } };
+  const calls = recordOf([
+    [1, far('called')],
+    [7.5, air(100)],
+    [9, air(0)],
+    [20, air(100)],
+    [21, air(0)],
+  ]);
+  it('counts what there was instead, and tells how soon it came', () => {
+    const instead = { k: 'air', power_W: 0 };
+    expect(judge(calls, { ...never, kept: 'no fault in {calls}', instead }).value).toBe('no fault in 2 calls');
+    expect(judge(calls, { ...never, kept: 'no fault in {calls}' }).value).toBe('no fault in 1 call');
+    const begun = { k: 'air', power_W: { above: 0 } };
+    expect(judge(calls, { ...never, kept: 'right after {after}', instead: begun }).value).toBe('right after 6.5 s');
+    expect(judge(calls, never).value).toBe('no breach seen');
+  });
+  it('tells what stood between the occasion and the fault, and for how long', () => {
+    const stop = { k: 'mode', box: 'inverter', mode: 'still' };
+    const own = { kind: 'never', what: stop, given: stop, while: [{ q: 'printer.motor', is: true }] };
+    const record = recordOf([
+      [0, was('printer.motor', true)],
+      [10, was('printer.motor', false)],
+      [22, { k: 'mode', box: 'inverter', mode: 'still' }],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...passed, value: 'printer not motor 12.0 s before', because: [3] });
+  });
+  it('uses the names that a scenario gives to moments and entries', () => {
+    const moments = [{ k: 'far', what: 'called' }, { k: 'log' }];
+    const own = { kind: 'order', moments, names: ['their call', 'the entry'] };
+    expect(judge(calls, own).value).toBe('missing: the entry');
+    const entries = [{ like: 'CLOSED', name: 'close' }];
+    expect(judge(recordOf([[1, wrote('OPEN')]]), { kind: 'logged', entries }).value).toBe(
+      '0 of 1 entries; missing: close',
+    );
+    const need = [{ q: 'aerial.guard', is: true }];
+    const on = recordOf([
+      [1, was('aerial.guard', false)],
+      [2, far('called')],
+    ]);
+    expect(judge(on, { kind: 'state', at: { k: 'far' }, need, moment: 'as they called' }).value).toBe(
+      'aerial not guard as they called, 00 00 02',
+    );
   });
 });

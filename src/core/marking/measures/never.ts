@@ -13,17 +13,22 @@ import { holds, measure, notExercised } from '../measure.ts';
 /** So many different faults are named. */
 const NAMED = 3;
 
-/** One fault by name: the line itself tells more than the pattern that caught it. */
-const faultOf = (line: Line, { names }: Evidence): string =>
-  line.k === 'far'
-    ? told(names, line.station, line.what, line.detail)
-    : momentText(names, { ...line, t: undefined } as Pattern);
+/** One fault by name (the line itself tells more than the pattern that caught it), with what stood so meanwhile. */
+function faultOf(line: Line, tests: readonly QuantityTest[], evidence: Evidence): string {
+  const { names } = evidence;
+  const name =
+    line.k === 'far'
+      ? told(names, line.station, line.what, line.detail)
+      : momentText(names, { ...line, t: undefined } as Pattern);
+  const meanwhile = tests.map((test) => stood(names, test.q, evidence.valueAt(test.q, line)?.v));
+  return meanwhile.length > 0 ? `${name} with ${meanwhile.join(' and ')}` : name;
+}
 
 /** What happened, how often, and when. */
-function faults(bad: readonly Line[], evidence: Evidence): string {
+function faults(bad: readonly Line[], tests: readonly QuantityTest[], evidence: Evidence): string {
   const byName = new Map<string, number>();
   for (const line of bad) {
-    const name = faultOf(line, evidence);
+    const name = faultOf(line, tests, evidence);
     byName.set(name, (byName.get(name) ?? 0) + 1);
   }
   const each = Array.from(byName, ([name, n]) => (bad.length === 1 ? name : `${name}, ${times(n)}`));
@@ -86,7 +91,7 @@ export const never = measure({
       return {
         exercised: true,
         go: false,
-        value: faults(bad, evidence),
+        value: faults(bad, tests, evidence),
         because: bad.slice(0, 20).map((l) => l.i),
       };
     const occasions = given ? evidence.all(given) : [];
