@@ -215,7 +215,7 @@ describe('never', () => {
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, value: 'QV7K covered, twice, 00 00 02 to 00 00 03', because: [2, 3] });
+    ).toMatchObject({ ...failed, value: 'QV7K covered, twice, from 00 00 02 to 00 00 03', because: [2, 3] });
   });
   it('is not exercised without occasion', () => {
     expect(judge(recordOf([[1, was('x.y', 1)]]), own)).toMatchObject(idle);
@@ -518,7 +518,7 @@ describe('budget', () => {
   it('passes up to the limit, over several spans', () => {
     expect(judge(recordOf([...on(1, 11), ...on(20, 40)]), own)).toMatchObject({
       ...passed,
-      value: '30.0 s in all, twice',
+      value: '30.0 s in all',
       because: [3, 1],
     });
   });
@@ -579,7 +579,7 @@ describe('what was seen, in words', () => {
       [2, far('called')],
     ]);
     expect(judge(on, { kind: 'state', at: { k: 'far' }, need, moment: 'as they called' }).value).toBe(
-      'aerial not guard as they called, 00 00 02',
+      'aerial not guard as they called at 00 00 02',
     );
   });
 });

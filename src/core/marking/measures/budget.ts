@@ -1,6 +1,6 @@
 /** Time spent. */
 
-import { lasting, times } from '../../quantity/time-text.ts';
+import { lasting } from '../../quantity/time-text.ts';
 import { type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import { list, number } from '../../record/shape.ts';
 import { measure, notExercised } from '../measure.ts';
@@ -18,7 +18,7 @@ export const budget = measure({
     return {
       exercised: true,
       go: sum_us <= Math.round(seconds * 1e6),
-      value: spans.length > 1 ? `${lasting(sum_us)} in all, ${times(spans.length)}` : lasting(sum_us),
+      value: spans.length > 1 ? `${lasting(sum_us)} in all` : lasting(sum_us),
       because: longest.slice(0, 10).map((span) => span.from.i),
     };
   },

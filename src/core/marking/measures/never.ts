@@ -34,7 +34,7 @@ function faults(bad: readonly Line[], tests: readonly QuantityTest[], evidence: 
   const each = Array.from(byName, ([name, n]) => (bad.length === 1 ? name : `${name}, ${times(n)}`));
   const rest = each.length > NAMED ? ` and ${each.length - NAMED} other faults` : '';
   const [first, last] = [bad[0] as Line, bad[bad.length - 1] as Line];
-  const when = bad.length === 1 ? `at ${evidence.utc(first)}` : `${evidence.utc(first)} to ${evidence.utc(last)}`;
+  const when = bad.length === 1 ? `at ${evidence.utc(first)}` : `from ${evidence.utc(first)} to ${evidence.utc(last)}`;
   return `${each.slice(0, NAMED).join('; ')}${rest}, ${when}`;
 }
 

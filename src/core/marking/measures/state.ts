@@ -44,7 +44,7 @@ export const state = measure({
     const bad = looks.filter((look) => !look.good);
     const told = (bad[0] ?? looks[looks.length - 1]) as Look;
     const at_utc = evidence.utc(told.line);
-    const when = bad.length === 0 ? '' : moment ? ` ${moment}, ${at_utc}` : ` at ${at_utc} (${called})`;
+    const when = bad.length === 0 ? '' : moment ? ` ${moment} at ${at_utc}` : ` at ${at_utc} (${called})`;
     const count = lines.length > 1 ? ` (${lines.length - bad.length} of ${lines.length} times right)` : '';
     return { exercised: true, go: bad.length === 0, value: told.words + when + count, because: told.because };
   },
