@@ -118,8 +118,10 @@ function printed(spec: SailSpec): Op[] {
     return overNeedle(text, tx + 2 - 2 * t - (t > 0.7 ? textWidth(text, 14) : 0), ty + 4 + 11 * t);
   });
   if (!spec.unit) return out;
-  const left = px - 0.27 * spec.s - textWidth(spec.unit, 14) / 2;
-  return [...out, ...overNeedle(spec.unit, left, py - 0.12 * spec.s, true)];
+  // Where the needle seldom stands: low on a scale that begins at nothing, high on one whose nothing is in the middle.
+  const [dx, dy] = spec.min < 0 ? [0.12, 0.3] : [0.27, 0.12];
+  const left = px - dx * spec.s - textWidth(spec.unit, 14) / 2;
+  return [...out, ...overNeedle(spec.unit, left, py - dy * spec.s, true)];
 }
 
 function stopZone(spec: SailSpec): Op[] {
