@@ -13,7 +13,7 @@ export const keyer: BoxLayout = {
     power: { x: 872, y: 298, s: 22, label: 'Power', drop: 26, more: { words: undefined } },
     shift: { x: 926, y: 214, s: 16, label: '', more: { ring: true, from: -62, to: 62 } },
     loop: { x: 1000, y: 200, s: 13, label: 'Loop', drop: 34, value: 16, more: { marks: 9 } },
-    sense: { x: 930, y: 308, s: 25, label: 'Mark is', drop: 16 },
+    sense: { x: 930, y: 305, s: 25, label: 'Mark is', drop: 19 },
     hold: { x: 1000, y: 298, s: 22, label: 'Hold', drop: 26, more: { words: undefined } },
   },
   indicators: {

@@ -39,7 +39,7 @@ export const line: BoxLayout = {
   slab: { x: 1042, y: 140, w: 214, h: 194, hooks: [30, 184], clip: 'left' },
   brow: (s) => `${Math.round(Number(s.see('line.meter')))} mA`,
   controls: {
-    lever: { x: 1111, y: 302, s: 44, label: '', hit: { left: 1062, top: 230, right: 1154, bottom: 320 } },
+    lever: { x: 1111, y: 298, s: 44, label: '', hit: { left: 1062, top: 228, right: 1154, bottom: 318 } },
     keys: jack(1173, 'keys'),
     tape: jack(1207, 'tape'),
     far: jack(1240, 'far'),
