@@ -64,13 +64,13 @@ function arrived(g: Garble, open: boolean): HTMLElement {
   );
 }
 
-/** All folds of a debrief. On a wide page a message stands open, and the words too where no finding needs the room. */
+/** All folds of a debrief. On a wide page a message stands open, and the words too where there is room for them. */
 export function evidence(d: Debrief): HTMLElement {
   const wide = matchMedia('(min-width: 68.01em)').matches;
   return h(
     'section',
     { class: 'evidence', 'aria-label': 'What it rests on' },
     ...d.garbles.map((g) => arrived(g, wide)),
-    inWords(d, wide && d.findings.length === 0),
+    inWords(d, wide && (d.findings.length === 0 || d.garbles.length === 0)),
   );
 }

@@ -27,6 +27,20 @@ const BROKEN = (n: number): Trouble => ({
   todo: 'Go on from just before it as a new run; the damaged journal is kept, and you can save it as a file.',
 });
 
+/** The parts of the page, and what must be undone when it is left, last first. */
+type Stage = {
+  lent: Lent;
+  ways: Ways;
+  id: string;
+  el: HTMLElement;
+  shelter: HTMLElement;
+  bar: HTMLElement;
+  notes: HTMLElement;
+  name: HTMLElement;
+  closing: (() => void)[];
+  closed: boolean;
+};
+
 /** Builds the page; the run and the shelter arrive after it. */
 export function workPage(lent: Lent, ways: Ways, id: string): Page {
   const shelter = h('main', { class: 'work__shelter', id: 'main' });
@@ -34,101 +48,105 @@ export function workPage(lent: Lent, ways: Ways, id: string): Page {
   const notes = h('div', { class: 'work__notes', 'aria-live': 'polite' });
   const name = h('h1', {}, 'Drill');
   const el = h('div', { class: 'work' }, h('header', { class: 'unseen' }, name), shelter, notes, bar);
-  const closing: (() => void)[] = [];
-  let closed = false;
+  const stage: Stage = { lent, ways, id, el, shelter, bar, notes, name, closing: [], closed: false };
   const close = () => {
-    closed = true;
-    for (const each of closing.reverse()) each();
+    stage.closed = true;
+    for (const each of stage.closing.reverse()) each();
   };
-  const stopWith = (note: HTMLElement) => {
-    name.textContent = 'The drill cannot go on';
-    refill(shelter, h('div', { class: 'page' }, h('h2', {}, 'The drill cannot go on'), note));
-  };
-  const back = () => h('button', { type: 'button', class: 'push', onclick: () => ways.first() }, 'To the first page');
-  const open = async () => {
-    const run = lent.runs.load(id);
-    if (!run) return stopWith(troubleNote(GONE, h('div', { class: 'slip__foot' }, back())));
-    if (run.clock.outcome !== undefined) return ways.debrief(id);
-    if (run.broken !== undefined) return stopWith(broken(run, run.broken));
-    const held = await hold(id);
-    if (!held) return stopWith(troubleNote(ELSEWHERE, h('div', { class: 'slip__foot' }, back())));
-    closing.push(held.free);
-    await begin(run);
-  };
-  const broken = (run: StoredRun, n: number) =>
-    troubleNote(
-      BROKEN(n),
-      h(
-        'div',
-        { class: 'slip__foot' },
-        h(
-          'button',
-          { type: 'button', class: 'push push--first', onclick: () => ways.work(lent.runs.salvage(run).id) },
-          'Go on from before it',
-        ),
-        h(
-          'button',
-          { type: 'button', class: 'push', onclick: () => saveText(`keydown-journal-${id}.txt`, lent.runs.raw(id)) },
-          'Save the journal',
-        ),
-        back(),
-      ),
-    );
-  const begin = async (run: StoredRun) => {
-    const loading = progressBar(run.clock.t > 0 ? 'Bringing the drill back to where it was' : 'Building the station');
-    refill(shelter, loading.el);
-    const read = await bench(lent, run, loading.set);
-    if (closed) return;
-    if (!read.ok)
-      return stopWith(
-        locatedNote(
-          'This drill’s file has errors.',
-          'Nothing of it was loaded.',
-          'Mend the file at the places below.',
-          read.errors,
-        ),
-      );
-    loading.say('Hanging the boxes in the shelter');
-    const { session } = read.value;
-    name.textContent = session.title;
-    document.title = `${session.title} - Keydown`;
-    closing.push(() => session.close());
-    const shown = await lent.panel(shelter, session).catch(() => undefined);
-    if (closed) return shown?.close();
-    if (!shown) return stopWith(troubleNote(NO_PANEL, h('div', { class: 'slip__foot' }, back())));
-    loading.el.remove();
-    closing.push(() => shown.close());
-    watch(read.value);
-  };
-  const watch = ({ session, engineWas }: Benched) => {
-    if (engineWas !== undefined)
-      note(notes, `This run was begun with another version of the trainer (${engineWas}); small things may differ.`);
-    const words = h('p', { class: 'work__words' });
-    el.append(words);
-    const sound = soundOf(lent, session, words, closing);
-    closing.push(keepWatch(lent, session, notes, () => ways.debrief(id)));
-    const opened = () => watchSlip(lent, ways, session, sound);
-    const help = () => void session.askHelp();
-    refill(
-      bar,
-      h('button', { type: 'button', class: 'push work__watch', onclick: opened }, 'Watch', cap('Alt W')),
-      session.manner === 'prompted' &&
-        h('button', { type: 'button', class: 'push', onclick: help }, 'Help', cap('Alt H')),
-    );
-    const keyed = (event: KeyboardEvent) => {
-      if (!event.altKey || event.repeat || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]'))
-        return;
-      if (event.code === 'KeyW') opened();
-      else if (event.code === 'KeyK') shortcutsSlip(lent);
-      else if (event.code === 'KeyH' && session.manner === 'prompted') help();
-      else return;
-      event.preventDefault();
-    };
-    addEventListener('keydown', keyed);
-    closing.push(translate(lent), () => removeEventListener('keydown', keyed));
-  };
-  open();
+  open(stage);
   return { el, title: 'Keydown', close };
+}
+
+function stopWith({ name, shelter }: Stage, note: HTMLElement): void {
+  name.textContent = 'The drill cannot go on';
+  refill(shelter, h('div', { class: 'page' }, h('h2', {}, 'The drill cannot go on'), note));
+}
+
+const back = ({ ways }: Stage): HTMLElement =>
+  h('button', { type: 'button', class: 'push', onclick: () => ways.first() }, 'To the first page');
+
+const stopFor = (stage: Stage, trouble: Trouble): void =>
+  stopWith(stage, troubleNote(trouble, h('div', { class: 'slip__foot' }, back(stage))));
+
+function stopBroken(stage: Stage, run: StoredRun, n: number): void {
+  const { lent, ways, id } = stage;
+  const go = () => ways.work(lent.runs.salvage(run).id);
+  const save = () => saveText(`keydown-journal-${id}.txt`, lent.runs.raw(id));
+  const doing = h(
+    'div',
+    { class: 'slip__foot' },
+    h('button', { type: 'button', class: 'push push--first', onclick: go }, 'Go on from before it'),
+    h('button', { type: 'button', class: 'push', onclick: save }, 'Save the journal'),
+    back(stage),
+  );
+  stopWith(stage, troubleNote(BROKEN(n), doing));
+}
+
+async function open(stage: Stage): Promise<void> {
+  const { lent, ways, id, closing } = stage;
+  const run = lent.runs.load(id);
+  if (!run) return stopFor(stage, GONE);
+  if (run.clock.outcome !== undefined) return ways.debrief(id);
+  if (run.broken !== undefined) return stopBroken(stage, run, run.broken);
+  const held = await hold(id);
+  if (!held) return stopFor(stage, ELSEWHERE);
+  if (stage.closed) return held.free();
+  closing.push(held.free);
+  await begin(stage, run);
+}
+
+async function begin(stage: Stage, run: StoredRun): Promise<void> {
+  const { lent, shelter, name, closing } = stage;
+  const loading = progressBar(run.clock.t > 0 ? 'Bringing the drill back to where it was' : 'Building the station');
+  refill(shelter, loading.el);
+  const read = await bench(lent, run, loading.set);
+  if (stage.closed) return;
+  if (!read.ok) {
+    const todo = 'Mend the file at the places below.';
+    return stopWith(
+      stage,
+      locatedNote('This drill’s file has errors.', 'Nothing of it was loaded.', todo, read.errors),
+    );
+  }
+  loading.say('Hanging the boxes in the shelter');
+  const { session } = read.value;
+  name.textContent = session.title;
+  document.title = `${session.title} - Keydown`;
+  closing.push(() => session.close());
+  const shown = await lent.panel(shelter, session).catch(() => undefined);
+  if (stage.closed) return shown?.close();
+  if (!shown) return stopFor(stage, NO_PANEL);
+  loading.el.remove();
+  closing.push(() => shown.close());
+  watch(stage, read.value);
+}
+
+function watch({ lent, ways, id, el, bar, notes, closing }: Stage, { session, engineWas }: Benched): void {
+  if (engineWas !== undefined)
+    note(notes, `This run was begun with another version of the trainer (${engineWas}); small things may differ.`);
+  const words = h('p', { class: 'work__words' });
+  el.append(words);
+  const sound = soundOf(lent, session, words, closing);
+  closing.push(keepWatch(lent, session, notes, () => ways.debrief(id)));
+  const opened = () => watchSlip(lent, ways, session, sound);
+  const help = () => void session.askHelp();
+  const prompted = session.manner === 'prompted';
+  refill(
+    bar,
+    h('button', { type: 'button', class: 'push work__watch', onclick: opened }, 'Watch', cap('Alt W')),
+    prompted && h('button', { type: 'button', class: 'push', onclick: help }, 'Help', cap('Alt H')),
+  );
+  const keyed = (event: KeyboardEvent) => {
+    if (!event.altKey || event.repeat || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]'))
+      return;
+    if (event.code === 'KeyW') opened();
+    else if (event.code === 'KeyK') shortcutsSlip(lent);
+    else if (event.code === 'KeyH' && prompted) help();
+    else return;
+    event.preventDefault();
+  };
+  addEventListener('keydown', keyed);
+  closing.push(translate(lent), () => removeEventListener('keydown', keyed));
 }
 
 const NO_PANEL: Trouble = {
