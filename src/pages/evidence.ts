@@ -26,7 +26,7 @@ const HOW = {
 } as const;
 
 function oneWrong(w: Garble['wrong'][number]): HTMLElement {
-  const units = w.units.length > 0 && `, unit ${w.units.join(' and ')}`;
+  const units = w.units.length > 0 && `, unit${w.units.length > 1 ? 's' : ''} ${w.units.join(', ')}`;
   const got = w.how === 'wrong' ? [' ', h('b', { class: 'mono' }, shown(w.got))] : [];
   return h('li', {}, h('b', { class: 'mono' }, shown(w.want || w.got)), ` ${HOW[w.how]}`, ...got, units);
 }
@@ -66,11 +66,12 @@ function arrived(g: Garble, open: boolean): HTMLElement {
 
 /** All folds of a debrief. On a wide page a message stands open, and the words too where there is room for them. */
 export function evidence(d: Debrief): HTMLElement {
+  const clear = d.garbles.every((g) => g.errors === 0);
   const wide = matchMedia('(min-width: 68.01em)').matches;
   return h(
     'section',
     { class: 'evidence', 'aria-label': 'What it rests on' },
     ...d.garbles.map((g) => arrived(g, wide)),
-    inWords(d, wide && (d.findings.length === 0 || d.garbles.length === 0)),
+    inWords(d, wide && clear && (d.findings.length === 0 || d.garbles.length === 0)),
   );
 }

@@ -41,7 +41,7 @@ it('rings the wrong letters in both texts and says which unit of each went wrong
   expect(await printed!.locator('mark').allTextContents()).toEqual(['D', '·']);
   expect(await printed!.textContent()).toContain('DOAD TO SAND QUA· OPEN');
   expect(await copied.locator('.wrongs li').allTextContents()).toEqual([
-    expect.stringMatching(/^R came as D, unit 1 and 2/),
+    expect.stringMatching(/^R came as D, units 1, 2/),
     'Y did not come',
   ]);
   expect(faults).toEqual([]);
