@@ -1,5 +1,5 @@
 /** The watch slip: pause, help, sound and light, and the two ways to end a drill before its time. */
-import { cap, h } from './dom.ts';
+import { cap, h, type Inside } from './dom.ts';
 import type { Lent } from './host.ts';
 import { clockText } from './hours.ts';
 import { MANNER_SAYS } from './manner.ts';
@@ -22,20 +22,37 @@ const GIVE_UP = {
   no: 'Go on',
 };
 
+/** How far the drill is, whether its clock runs, and the step that is due where the manner may say it. */
+function standing(session: Session): Inside {
+  const step = session.guideStep();
+  return [
+    h('p', {}, h('b', {}, session.title), `, ${session.manner}. ${MANNER_SAYS[session.manner]}`),
+    h(
+      'p',
+      {},
+      `${clockText(session.drill.now_us)} worked. `,
+      session.manner === 'assessed'
+        ? 'The clock runs on: an assessed drill has no pause.'
+        : 'The clock stands while this slip is open, and the record says so.',
+    ),
+    step &&
+      h(
+        'div',
+        { class: 'watch__now' },
+        h('h3', {}, `Now, step ${step.index + 1} of ${step.of}: ${step.step.title}`),
+        h('p', {}, step.tip),
+        h('p', { class: 'aside' }, step.why),
+      ),
+  ];
+}
+
 /** Opens the slip. Outside *assessed* the clock stands while it is open, and the record says so. */
 export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: boolean) => void): void {
-  const mayPause = session.manner !== 'assessed';
-  if (mayPause) session.stop('paused');
+  if (session.manner !== 'assessed') session.stop('paused');
   let leaving = false;
   const goOn = () => {
     if (!leaving && !document.hidden) session.go();
     sound(lent.settings.read().sound);
-  };
-  const step = session.guideStep();
-  const then = (shut: () => void, does: () => void) => () => {
-    leaving = true;
-    shut();
-    does();
   };
   const goOnAfter = () => {
     leaving = false;
@@ -48,60 +65,33 @@ export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: 
     };
     ask(question, yes, goOnAfter);
   };
+  const others: readonly (readonly [says: string, does: () => void])[] = [
+    ['Settings', () => settingsSlip(lent, goOnAfter)],
+    ['Keys', () => shortcutsSlip(lent, goOnAfter)],
+    ['Leave it for now', () => ways.first()],
+    ['Hand over', () => end(HAND_OVER, () => session.act('desk.handover', true))],
+    ['Give up', () => end(GIVE_UP, () => session.end('given up'))],
+  ];
+  const button =
+    (shut: () => void) =>
+    ([says, does]: (typeof others)[number]) => {
+      const onclick = () => {
+        leaving = true;
+        shut();
+        does();
+      };
+      return h('button', { type: 'button', class: 'push', onclick }, says);
+    };
   openSlip(
     'Watch',
     (shut) => [
-      h('p', {}, h('b', {}, session.title), `, ${session.manner}. ${MANNER_SAYS[session.manner]}`),
-      h(
-        'p',
-        {},
-        `${clockText(session.drill.now_us)} worked. `,
-        mayPause
-          ? 'The clock stands while this slip is open, and the record says so.'
-          : 'The clock runs on: an assessed drill has no pause.',
-      ),
-      step &&
-        h(
-          'div',
-          { class: 'watch__now' },
-          h('h3', {}, `Now, step ${step.index + 1} of ${step.of}: ${step.step.title}`),
-          h('p', {}, step.tip),
-          h('p', { class: 'aside' }, step.why),
-        ),
+      standing(session),
       h(
         'div',
         { class: 'slip__foot' },
         h('button', { type: 'button', class: 'push push--first', autofocus: true, onclick: shut }, 'Go on', cap('Esc')),
       ),
-      h(
-        'div',
-        { class: 'slip__foot' },
-        h(
-          'button',
-          { type: 'button', class: 'push', onclick: then(shut, () => settingsSlip(lent, goOnAfter)) },
-          'Settings',
-        ),
-        h(
-          'button',
-          { type: 'button', class: 'push', onclick: then(shut, () => shortcutsSlip(lent, goOnAfter)) },
-          'Keys',
-        ),
-        h('button', { type: 'button', class: 'push', onclick: then(shut, () => ways.first()) }, 'Leave it for now'),
-        h(
-          'button',
-          {
-            type: 'button',
-            class: 'push',
-            onclick: then(shut, () => end(HAND_OVER, () => session.act('desk.handover', true))),
-          },
-          'Hand over',
-        ),
-        h(
-          'button',
-          { type: 'button', class: 'push', onclick: then(shut, () => end(GIVE_UP, () => session.end('given up'))) },
-          'Give up',
-        ),
-      ),
+      h('div', { class: 'slip__foot' }, ...others.map(button(shut))),
       h('p', { class: 'aside' }, 'Leaving keeps the drill to the event: the first page offers it again.'),
     ],
     goOn,
