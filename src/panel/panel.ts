@@ -13,7 +13,9 @@ import { View, WIDE } from './view.ts';
 export type { PanelHost, Place } from './host.ts';
 
 /** Narrower than this the bays are laid out anew, one under the other. */
-const NARROW_PX = 600;
+const NARROW_PX = 1000;
+/** A phone's column grows so far, then stands in the middle: a tablet held upright. */
+const NARROW_MOST = 1.5;
 const SETTLE_MS = 150;
 const SAY_MS = 4200;
 
@@ -102,7 +104,7 @@ class Panel {
   private format(): Format {
     const width = this.parent.clientWidth;
     const { w, h } = this.view?.design ?? WIDE;
-    if (this.view?.isNarrow) return { w, h, k: width / w, dpr: devicePixelRatio };
+    if (this.view?.isNarrow) return { w, h, k: Math.min(width / w, NARROW_MOST), dpr: devicePixelRatio };
     const height = Math.max(320, window.innerHeight - Math.max(0, this.parent.getBoundingClientRect().top + scrollY));
     return { w, h, k: Math.min(width / w, height / h), dpr: devicePixelRatio };
   }
