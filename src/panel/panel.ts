@@ -12,7 +12,7 @@ import { View, WIDE } from './view.ts';
 
 export type { PanelHost, Place } from './host.ts';
 
-/** Narrower than this the bays are laid out anew, one under the other. */
+/** Up to this width (work.css knows it too) the bays are laid out anew, one under the other. */
 const NARROW_PX = 1000;
 /** A phone's column grows so far, then stands in the middle: a tablet held upright. */
 const NARROW_MOST = 1.5;
