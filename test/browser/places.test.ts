@@ -181,6 +181,18 @@ describe('papers and slips', () => {
     await context.close();
   });
 
+  it('leave the form’s button free under every sheet, also without a slip', async () => {
+    const { page, context } = await takenUp(alone, momentOf(alone, 'tape.run', true) + 9e6);
+    await goTo(page, 'messages');
+    const button = page.getByRole('button', { name: 'Message form' });
+    await page.keyboard.press('Alt+KeyE');
+    await button.click({ timeout: 3000 });
+    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(true);
+    await button.click({ timeout: 3000 });
+    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(false);
+    await context.close();
+  });
+
   it('keep the log’s line and buttons while its words or a form are out, and cut no tip', async () => {
     const { page, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6);
     await goTo(page, 'desk');
