@@ -3,7 +3,7 @@ import type { Browser, CDPSession, Page } from 'playwright-core';
 import { NAME, TEXT } from '../browser/hand-drill.ts';
 import { planDrill } from '../browser/hand-plan.ts';
 import { shelve } from '../browser/hand-shelf.ts';
-import { type Built, openBrowser, serve } from '../browser/open.ts';
+import { type Built, openTrainer } from '../browser/open.ts';
 import { percentile, type Table } from './table.ts';
 
 const SIZE = { width: 1280, height: 720 };
@@ -60,10 +60,9 @@ async function drawn_ms(page: Page): Promise<number[]> {
 
 /** Cost of a built trainer in a browser. */
 export async function pageTable(files: Built): Promise<Table> {
-  const site = await serve(files);
-  const browser = await openBrowser();
+  const { browser, url, close } = await openTrainer(files);
   try {
-    const page = await openShelter(browser, site.url);
+    const page = await openShelter(browser, url);
     const idle = await idle_ms(page);
     const drawn = await drawn_ms(page);
     const source = `${drawn.length} presses`;
@@ -82,7 +81,6 @@ export async function pageTable(files: Built): Promise<Table> {
       ],
     };
   } finally {
-    await browser.close();
-    site.close();
+    await close();
   }
 }

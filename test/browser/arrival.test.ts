@@ -1,22 +1,17 @@
 /** A debrief come to from a drill, in the same document, and the same debrief freshly loaded: nothing may look otherwise. */
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { atWork, NAME, TEXT, watched } from './hand-drill.ts';
 import { planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
-import { buildTrainer, openBrowser, serve } from './open.ts';
+import { openTrainer, type Trainer } from './open.ts';
 
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 
 beforeAll(async () => {
-  const files = await buildTrainer();
-  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+  trainer = await openTrainer();
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 /** Ends a drill by its watch slip. */
 async function handOver(page: Page): Promise<void> {
@@ -58,11 +53,11 @@ function differing(came: string, loaded: string): string[] {
 
 it('looks the same come to from the drill as freshly loaded, also with the look inside seen before', async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 8, steps: unguarded });
-  const { context, faults } = await watched(browser, site.url);
+  const { context, faults } = await watched(trainer);
   const page = await context.newPage();
-  await page.goto(`${site.url}?clock=manual`);
+  await page.goto(`${trainer.url}?clock=manual`);
   const id = await shelve(page, plan, momentOf(plan, 'tape.run', true));
-  await page.goto(`${site.url}?clock=manual#work/${id}`);
+  await page.goto(`${trainer.url}?clock=manual#work/${id}`);
   await atWork(page);
   await page.locator('.link').nth(3).click();
   await page.locator('.inside').waitFor();

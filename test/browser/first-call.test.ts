@@ -1,5 +1,5 @@
 /** The whole first-call drill in a real browser, by a hand that has a keyboard and nothing else, or a mouse and nothing else. */
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { writeRecord } from '../../src/core/record/format.ts';
 import { atWork, debriefed, enterByKeys, enterByMouse, NAME, TEXT, watched } from './hand-drill.ts';
@@ -7,30 +7,25 @@ import { planDrill } from './hand-plan.ts';
 import { bare, recordOf, replayed } from './hand-replay.ts';
 import { momentOf, unguarded } from './hand-shelf.ts';
 import { PageHand } from './hand-work.ts';
-import { buildTrainer, openBrowser, serve } from './open.ts';
+import { openTrainer, type Trainer } from './open.ts';
 
 /** A whole drill is some thousand touches of a page, ms. */
 const LONG = 300_000;
 
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 
 beforeAll(async () => {
-  const files = await buildTrainer();
-  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+  trainer = await openTrainer();
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 it('is worked by keyboard alone to GO; its record is the headless one, byte for byte, also from any snapshot', {
   timeout: LONG,
 }, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 7 });
-  const { context, faults } = await watched(browser, site.url);
+  const { context, faults } = await watched(trainer);
   const page = await context.newPage();
-  await enterByKeys(page, site.url, plan);
+  await enterByKeys(page, trainer.url, plan);
   await new PageHand(page, 'keyboard').work(plan.moves);
   const { verdict, record } = await debriefed(page, 'keyboard');
   expect(verdict).toBe('GO');
@@ -43,9 +38,9 @@ it('is worked by keyboard alone to GO; its record is the headless one, byte for 
 
 it('is worked by mouse alone to GO; its record is the headless one, byte for byte', { timeout: LONG }, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'mouse', manner: 'assessed', seed: 4 });
-  const { context, faults } = await watched(browser, site.url);
+  const { context, faults } = await watched(trainer);
   const page = await context.newPage();
-  await enterByMouse(page, site.url, plan);
+  await enterByMouse(page, trainer.url, plan);
   await new PageHand(page, 'mouse').work(plan.moves);
   const { verdict, record } = await debriefed(page, 'mouse');
   expect(verdict).toBe('GO');
@@ -59,9 +54,9 @@ it('ends NO-GO without the insulator guard, for that and the live foot alone, an
   timeout: LONG,
 }, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 8, steps: unguarded });
-  const { context, faults } = await watched(browser, site.url);
+  const { context, faults } = await watched(trainer);
   const page = await context.newPage();
-  await enterByKeys(page, site.url, plan);
+  await enterByKeys(page, trainer.url, plan);
   await new PageHand(page, 'keyboard').work(plan.moves);
   const { verdict, record } = await debriefed(page, 'keyboard');
   expect(verdict).toBe('NO-GO');
@@ -78,16 +73,16 @@ it('ends NO-GO without the insulator guard, for that and the live foot alone, an
 
 it('goes on, to the event, after the page was killed while the tape ran, and finishes', { timeout: LONG }, async () => {
   const plan = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 4 });
-  const { context, faults } = await watched(browser, site.url);
+  const { context, faults } = await watched(trainer);
   const page = await context.newPage();
-  await enterByKeys(page, site.url, plan);
+  await enterByKeys(page, trainer.url, plan);
   const running = momentOf(plan, 'tape.run', true);
   const hand = new PageHand(page, 'keyboard');
   await hand.work(plan.moves.filter(({ t }) => t <= running));
   for (let s = 1; s <= 9; s++) await hand.turn(running + s * 970_000);
   await killed(page);
   const again = await context.newPage();
-  await again.goto(`${site.url}?clock=manual`);
+  await again.goto(`${trainer.url}?clock=manual`);
   await again.keyboard.press('l');
   await atWork(again);
   const lost_ms = running / 1000 + 9 * 970 - (await again.evaluate(() => window.keydownClock!.now()));

@@ -1,22 +1,15 @@
-/** A record in which the far printer got letters wrong: the debrief shows the message as sent and as it was printed there. */
-import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { writeRecord } from '../../src/core/record/format.ts';
 import { NAME, TEXT, watched } from './hand-drill.ts';
 import { planDrill } from './hand-plan.ts';
-import { buildTrainer, openBrowser, serve } from './open.ts';
+import { openTrainer, type Trainer } from './open.ts';
 
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 
 beforeAll(async () => {
-  const files = await buildTrainer();
-  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+  trainer = await openTrainer();
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 it('rings the wrong letters in both texts and says which unit of each went wrong', async () => {
   const { record } = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
@@ -29,9 +22,9 @@ it('rings the wrong letters in both texts and says which unit of each went wrong
   const lines = record.lines
     .filter((l) => l !== lost)
     .map((l, n) => ({ ...l, ...(l === wrong ? { c: 'D', code: 0b01001 } : {}), i: n + 1 })) as typeof record.lines;
-  const { context, faults } = await watched(browser, site.url);
+  const { context, faults } = await watched(trainer);
   const page = await context.newPage();
-  await page.goto(`${site.url}?clock=manual`);
+  await page.goto(`${trainer.url}?clock=manual`);
   const buffer = Buffer.from(writeRecord({ ...record, lines }));
   await page.getByLabel('Record file').setInputFiles({ name: 'a.jsonl', mimeType: 'text/plain', buffer });
   const copied = page.locator('.copied');

@@ -1,7 +1,8 @@
 /** Ways into a drill and out of it, for tests of the whole: as a trainee goes them, by the page. */
 import { readFileSync } from 'node:fs';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import type { Plan } from './hand-plan.ts';
+import type { Trainer } from './open.ts';
 
 /** The drill that every run works. */
 export const NAME = 'first-call.yaml';
@@ -18,8 +19,7 @@ const PROBE = /unsafe-eval/;
 
 /** A browser of its own, watched: everything that is wrong is gathered. */
 export async function watched(
-  browser: Browser,
-  url: string,
+  { browser, url }: Trainer,
   viewport = { width: 1280, height: 720 },
 ): Promise<Watched & { context: BrowserContext }> {
   const context = await browser.newContext({ viewport, acceptDownloads: true });

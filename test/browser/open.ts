@@ -85,3 +85,17 @@ export async function openBrowser(): Promise<Browser> {
   const args = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'];
   return chromium.launch({ executablePath, headless: true, args });
 }
+
+/** The trainer in a browser. */
+export type Trainer = { url: string; browser: Browser; close(): Promise<void> };
+
+/** A build (a new one of the trainer unless given) served, with a browser to open it in. */
+export async function openTrainer(files?: Built): Promise<Trainer> {
+  const built = files ?? (await buildTrainer());
+  const [site, browser] = await Promise.all([serve(built), openBrowser()]);
+  const close = async () => {
+    await browser.close();
+    site.close();
+  };
+  return { url: site.url, browser, close };
+}

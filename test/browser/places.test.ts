@@ -1,37 +1,32 @@
 /** Every page and every place of the panel: nothing that axe finds, nothing that the browser complains of, nothing from elsewhere. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BAYS, type Place } from '../../src/panel/host.ts';
 import { LINKS } from '../../src/panel/reach.ts';
 import { atWork, lookInside, NAME, TEXT, watched } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
-import { buildTrainer, openBrowser, serve } from './open.ts';
+import { openTrainer, type Trainer } from './open.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PLACES: readonly Place[] = ['shelter', ...BAYS.map((b) => b.place)];
 const DESK = { width: 1280, height: 720 };
 const PHONE = { width: 390, height: 844 };
 
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 let guided: Plan;
 let alone: Plan;
 let failed: Plan;
 
 beforeAll(async () => {
-  const files = await buildTrainer();
-  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+  trainer = await openTrainer();
   guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
   alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
   failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 8, steps: unguarded });
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 /** What axe finds by WCAG 2.2 A and AA and by its best practice. */
 async function faultsOf(page: Page): Promise<string[]> {
@@ -45,9 +40,9 @@ async function faultsOf(page: Page): Promise<string[]> {
 }
 
 async function visit(place: string, viewport = DESK) {
-  const { context, faults } = await watched(browser, site.url, viewport);
+  const { context, faults } = await watched(trainer, viewport);
   const page = await context.newPage();
-  await page.goto(`${site.url}?clock=manual${place}`);
+  await page.goto(`${trainer.url}?clock=manual${place}`);
   return { page, faults, context };
 }
 
@@ -55,7 +50,7 @@ async function visit(place: string, viewport = DESK) {
 async function takenUp(plan: Plan, t: number, viewport = DESK) {
   const visited = await visit('', viewport);
   const id = await shelve(visited.page, plan, t);
-  await visited.page.goto(`${site.url}?clock=manual#work/${id}`);
+  await visited.page.goto(`${trainer.url}?clock=manual#work/${id}`);
   await atWork(visited.page);
   return visited;
 }
@@ -244,7 +239,7 @@ describe('pages', () => {
   ])('the debrief of a %s is without fault, wide and narrow', async (word, plan) => {
     for (const viewport of [DESK, PHONE]) {
       const { page, faults, context } = await visit('', viewport);
-      await page.goto(`${site.url}?clock=manual#debrief/${await shelve(page, plan())}`);
+      await page.goto(`${trainer.url}?clock=manual#debrief/${await shelve(page, plan())}`);
       await page.locator('.verdict__word').waitFor();
       expect(await page.locator('.verdict__word').textContent()).toBe(word);
       expect(await faultsOf(page)).toEqual([]);

@@ -8,7 +8,7 @@ import { THEMES } from '../../src/store/settings.ts';
 import { atWork, lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
-import { buildTrainer, openBrowser, serve } from './open.ts';
+import { openTrainer } from './open.ts';
 
 const [out, word = '', light = 'paper'] = process.argv.slice(2);
 if (!out) throw new Error('shots.ts wants a directory for the pictures');
@@ -100,9 +100,7 @@ async function take(browser: Browser, url: string, { name, open }: Shot, [width,
   await context.close();
 }
 
-const site = await serve(await buildTrainer());
-const browser = await openBrowser();
+const { browser, url, close } = await openTrainer();
 for (const shot of shots.filter(({ name }) => name.includes(word)))
-  for (const size of SIZES) await take(browser, site.url, shot, size);
-await browser.close();
-site.close();
+  for (const size of SIZES) await take(browser, url, shot, size);
+await close();

@@ -3,33 +3,29 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { gzipSync } from 'node:zlib';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/core/catalogue.ts';
 import { Drill } from '../../src/core/drill.ts';
 import { writeRecord } from '../../src/core/record/format.ts';
 import { parseScenario } from '../../src/core/scenario/scenario.ts';
-import { type Built, buildTrainer, openBrowser, serve } from '../browser/open.ts';
+import { type Built, buildTrainer, openTrainer, type Trainer } from '../browser/open.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const scenario = readFileSync(new URL('../../scenarios/first-call.yaml', import.meta.url), 'utf8');
 let files: Built;
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 
 beforeAll(async () => {
   files = await buildTrainer();
-  [site, browser] = await Promise.all([serve(files), openBrowser()]);
+  trainer = await openTrainer(files);
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 async function visit(place = '', viewport = { width: 1280, height: 720 }): Promise<Page> {
-  const page = await (await browser.newContext({ viewport })).newPage();
+  const page = await (await trainer.browser.newContext({ viewport })).newPage();
   page.on('pageerror', (error) => expect.fail(error.message));
-  await page.goto(site.url + place);
+  await page.goto(trainer.url + place);
   return page;
 }
 

@@ -1,27 +1,22 @@
 /** The work page in a real browser, on the real core, with a bare board in place of the shelter. */
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { buildTrainer, openBrowser, serve } from '../browser/open.ts';
+import { buildTrainer, openTrainer, type Trainer } from '../browser/open.ts';
 
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 
 beforeAll(async () => {
-  site = await serve(await buildTrainer(new URL('./dev', import.meta.url).pathname));
-  browser = await openBrowser();
+  trainer = await openTrainer(await buildTrainer(new URL('./dev', import.meta.url).pathname));
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 const manual = '?clock=manual';
-const context = () => browser.newContext({ viewport: { width: 1280, height: 720 } });
+const context = () => trainer.browser.newContext({ viewport: { width: 1280, height: 720 } });
 
 async function start(ctx: BrowserContext, manner: string, query = manual): Promise<Page> {
   const page = await ctx.newPage();
   page.on('pageerror', (error) => expect.fail(error.message));
-  await page.goto(`${site.url}${query}#order/first-call/${manner}/7`);
+  await page.goto(`${trainer.url}${query}#order/first-call/${manner}/7`);
   await page
     .getByRole('button', { name: /^Start/ })
     .and(page.locator(':enabled'))
@@ -65,7 +60,7 @@ describe('work page', () => {
     await shows(page, 'isolator true');
     await page.close({ runBeforeUnload: false });
     const again = await ctx.newPage();
-    await again.goto(site.url + manual);
+    await again.goto(trainer.url + manual);
     await again.keyboard.press('l');
     await shows(again, 'isolator true');
     await shows(again, '09 40 03');
@@ -126,7 +121,7 @@ describe('work page', () => {
     }
     await page.getByText('NO-GO', { exact: true }).first().waitFor();
     await page.getByText(/Ended: handed over/).waitFor();
-    await page.goto(site.url);
+    await page.goto(trainer.url);
     expect(await page.getByText('Go on:').count()).toBe(0);
   });
 

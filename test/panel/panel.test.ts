@@ -2,30 +2,25 @@
 
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { workThrough } from '../../src/core/hand/model.ts';
-import { buildTrainer, openBrowser, serve } from '../browser/open.ts';
+import { buildTrainer, openTrainer, type Trainer } from '../browser/open.ts';
 import { begin } from '../laws/first-call.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-let site: Awaited<ReturnType<typeof serve>>;
-let browser: Browser;
+let trainer: Trainer;
 
 beforeAll(async () => {
-  site = await serve(await buildTrainer(new URL('./dev', import.meta.url).pathname));
-  browser = await openBrowser();
+  trainer = await openTrainer(await buildTrainer(new URL('./dev', import.meta.url).pathname));
 });
-afterAll(async () => {
-  await browser?.close();
-  site?.close();
-});
+afterAll(() => trainer?.close());
 
 type Standing = string | number | boolean;
 async function open(query: string, viewport = { width: 1280, height: 720 }): Promise<Page> {
-  const page = await (await browser.newContext({ viewport })).newPage();
+  const page = await (await trainer.browser.newContext({ viewport })).newPage();
   page.on('pageerror', (error) => expect.fail(error.message));
-  await page.goto(`${site.url}?clock=manual&${query}`);
+  await page.goto(`${trainer.url}?clock=manual&${query}`);
   await page.waitForSelector('body[data-ready]');
   return page;
 }
@@ -112,9 +107,9 @@ describe('switches and levers', () => {
   });
 
   it('takes a touch of a name, on a phone', async () => {
-    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    const context = await trainer.browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
     const page = await context.newPage();
-    await page.goto(`${site.url}?clock=manual&place=radio`);
+    await page.goto(`${trainer.url}?clock=manual&place=radio`);
     await page.waitForSelector('body[data-ready]');
     await page.touchscreen.tap(...(await name(page, 'sender.readiness', 2)));
     expect(await standing(page, 'sender.readiness')).toBe('wait');
@@ -389,9 +384,9 @@ describe('the drawing', () => {
     [390, 844, 1],
     [390, 844, 3],
   ])('lies exactly under the controls at %i x %i, %f pixels a pixel', async (width, height, deviceScaleFactor) => {
-    const context = await browser.newContext({ viewport: { width, height }, deviceScaleFactor });
+    const context = await trainer.browser.newContext({ viewport: { width, height }, deviceScaleFactor });
     const page = await context.newPage();
-    await page.goto(`${site.url}?clock=manual&place=power`);
+    await page.goto(`${trainer.url}?clock=manual&place=power`);
     await page.waitForSelector('body[data-ready]');
     await page.getByRole('switch', { name: 'Battery isolator' }).click();
     for (const selector of ['.panel__drawing canvas', '.layer']) {
