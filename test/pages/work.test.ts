@@ -83,7 +83,7 @@ describe('work page', () => {
     await advance(page, 9000);
     await page.keyboard.press('Escape');
     await shows(page, '09 40 00');
-    expect((await journal(page)).some((line) => line.includes('"why":"paused"'))).toBe(true);
+    await expect.poll(() => journal(page)).toContainEqual(expect.stringContaining('"why":"paused"'));
   });
 
   it('does not pause in an assessed drill', async () => {
