@@ -1,6 +1,6 @@
 /** The terminal unit's signal path: a block of the receiver's passband to edges of a line, and what the tuning display shows. */
 import { bits, streamOf } from '../../kernel/dice.ts';
-import { atan2 } from '../../numeric/elementary.ts';
+import { atan2, exp } from '../../numeric/elementary.ts';
 import { dbToRatio } from '../../quantity/quantity.ts';
 import { type ConverterState, converterAtRest, converterRate, converterRun } from '../../samples/converter.ts';
 import { butterworthLowPass, filterComplex, restOf } from '../../samples/filter.ts';
@@ -12,11 +12,25 @@ export const BLOCK_us = 100_000;
 /** Length of the block that feeds the tuning display at a tick, us. */
 export const LOOK_us = 50_000;
 
-/** Memory of the path. `rate` 0: nothing heard yet. `lock` 0..1: tone there of late; `lean` -1..1: tones low or high of their filters. */
-export type Path = { rate: number; converter: ConverterState; iF: number[][]; lock: number; lean: number };
+/** Memory of the path. `rate` 0: nothing heard yet. `lock` 0..1: tone there of late, as of `seen_us`; `lean` -1..1: tones low or high of their filters. */
+export type Path = {
+  rate: number;
+  converter: ConverterState;
+  iF: number[][];
+  lock: number;
+  seen_us: number;
+  lean: number;
+};
 
 /** A path that has heard nothing. */
-export const newPath = (): Path => ({ rate: 0, converter: converterAtRest(), iF: [[], []], lock: 0, lean: 0 });
+export const newPath = (): Path => ({
+  rate: 0,
+  converter: converterAtRest(),
+  iF: [[], []],
+  lock: 0,
+  seen_us: 0,
+  lean: 0,
+});
 
 /** Settings of the unit. */
 export type Keying = { shift_Hz: number; markLow: boolean; hold: boolean };
@@ -91,6 +105,16 @@ function onto(p: Path, rate: number, first: number, bandwidth_Hz: number): void 
 // Over this the lamp comes on, under that it goes out. Noise alone gives about 0.55 behind the limiter: a tone filter passes a third of the front filter.
 const LOCK_on = 0.8;
 const LOCK_off = 0.7;
+// It hangs on, so that keying, in whose steps both tones are weak, does not make it flicker. Time constants, us.
+const LOCK_rise_us = 450_000;
+const LOCK_fall_us = 1_200_000;
+
+/** The lamp's level follows the tones; what happened between two looks is taken to have been as the later shows. */
+function follow(p: Path, level: number, to_us: number): void {
+  const slow_us = level > p.lock ? LOCK_rise_us : LOCK_fall_us;
+  p.lock += (1 - exp(-(to_us - p.seen_us) / slow_us)) * (level - p.lock);
+  p.seen_us = to_us;
+}
 
 /** Is a tone there, by what stood before and the smoothed level now? */
 export const isLocked = (p: Path, was: boolean): boolean => p.lock > (was ? LOCK_off : LOCK_on);
@@ -132,7 +156,7 @@ export function takeBlock(
     hold: k.hold,
   });
   p.converter = state;
-  p.lock += 0.2 * (Math.max(state.markLevel, state.spaceLevel) - p.lock);
+  follow(p, Math.max(state.markLevel, state.spaceLevel), t1_us);
   p.lean += 0.3 * (leanOf(block, rate, k.shift_Hz) - p.lean);
   return edges;
 }

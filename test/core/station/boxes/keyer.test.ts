@@ -82,6 +82,20 @@ test('the blades and the lamp show a tone, and lean to the side the receiver is 
   expect(low.lean).toBeCloseTo(0.2, 1);
 });
 
+test('the lamp stands through the keying of strong traffic wherever its letters fall, and is out three seconds after', () => {
+  for (let late_us = 0; late_us < 150_000; late_us += 25_000) {
+    const edges = textFrom('QV4M DE QV7K R NR 14 K ROAD TO SAND QUAY OPEN UNTIL 1730', T0 + late_us);
+    const goes_us = Math.max(...edges.map((e) => e.t_us));
+    const rig = up(receiving({ ...SENT, edges, isOn: (t_us) => t_us < goes_us + 150_000 }));
+    const seen: boolean[] = [];
+    while (rig.now_us < goes_us) seen.push(rig.run(0.1).see('keyer.lock') === true);
+    const lit = seen.indexOf(true);
+    expect(lit).toBeGreaterThan(-1);
+    expect([late_us, seen.slice(lit).includes(false)]).toEqual([late_us, false]);
+    expect(rig.run(3).see('keyer.lock')).toBe(false);
+  }
+});
+
 test('blades work with the lever at STEADY too, for tuning before traffic', () => {
   const rig = up(receiving({ ...SENT, edges: [] }));
   rig.do('line.lever', 'STEADY').run(4);
