@@ -20,7 +20,8 @@ type Pieces = Look<'loop'>['loop'];
 const IDLE: Wave = { kind: 'idle' };
 const round = (x: number): number => Math.round(100 * x) / 100;
 const across = <T>(f: (share: number) => T): T[] => Array.from({ length: POINTS + 1 }, (_, i) => f(i / POINTS));
-const isMark = (pieces: Pieces, share: number): boolean => pieces.find((p) => share < p.to)?.mark ?? true;
+const isMark = (pieces: Pieces, share: number): boolean =>
+  (pieces.find((p) => share < p.to) ?? pieces.at(-1))?.mark ?? true;
 
 const pulses = (pieces: Pieces): Wave => ({
   kind: 'trace',

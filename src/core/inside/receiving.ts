@@ -117,7 +117,7 @@ type Receiving = {
 const WARM_UP_US = 900_000;
 const AHEAD_US = 180_000;
 /** Filters have settled after this. */
-const SETTLE_US = 60_000;
+const SETTLE_US = 150_000;
 const POINTS = 340;
 const TONE_POINTS = 1500;
 const WIDE_RATE = 8192;

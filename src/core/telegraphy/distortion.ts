@@ -1,6 +1,6 @@
 /** Distortion of a start-stop signal, in the terms of FS-1037C: displacements are measured from each character's own start edge. */
 import type { Edge } from './startstop.ts';
-import { unit_us } from './startstop.ts';
+import { startsOf, unit_us } from './startstop.ts';
 
 /** What the edges of a stretch of start-stop signal show; every figure in percent of a unit. */
 export interface Distortion {
@@ -45,20 +45,18 @@ function measureFrom(edges: readonly Edge[], first: number, unit: number): Disto
 }
 
 /**
- * Measures edges against the standard speed `baud` (so a sender off speed shows gross distortion). The stretch may begin
- * amid a character, whose edges would pass for a start: of the edges that can be the first true start, all within a character
- * of the first and the next after, the one is taken that leaves the whole least distorted, as a measuring set falls into step.
+ * Measures edges against the standard speed `baud` (so a sender off speed shows gross distortion). A stretch that begins amid
+ * a character has edges that would pass for a start: of those that can be the first true one (startsOf) the one is taken that
+ * leaves the whole least distorted, as a measuring set falls into step. Where fewer than two characters would be left there
+ * is nothing to fall into step with, and the stretch is measured as it stands.
  */
 export function measureDistortion(edges: readonly Edge[], baud: number): Distortion {
   const unit = unit_us(baud);
-  let best = measureFrom(edges, 0, unit);
-  for (let i = 1; i < edges.length; i++) {
-    if (edges[i]!.mark) continue;
-    const other = measureFrom(edges, i, unit);
-    if (other.characters > 0 && other.degree < best.degree) best = other;
-    if (edges[i]!.t_us > edges[0]!.t_us + 7.5 * unit) break;
-  }
-  return best;
+  const [first = 0, ...later] = startsOf(edges, unit);
+  return later
+    .map((i) => measureFrom(edges, i, unit))
+    .filter((d) => d.characters >= 2)
+    .reduce((best, d) => (d.degree < best.degree ? d : best), measureFrom(edges, first, unit));
 }
 
 /** The same signal with every mark made longer (positive) or shorter (negative) by a part of a unit, in percent: bias put on. */

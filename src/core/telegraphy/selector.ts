@@ -3,7 +3,7 @@
  * open loop at its own motor speed, and a latch that stops it only on mark. On a line held at space it runs open.
  */
 import type { Edge } from './startstop.ts';
-import { unit_us } from './startstop.ts';
+import { startsOf, unit_us } from './startstop.ts';
 
 // Where the cam comes to the latch at range 50, units from the trip. Late enough that a stop edge 11 % late is past, early
 // enough that a 7-unit cycle 3 % fast is still caught (ITU-T S.3, from memory: a receiver accepts a 7-unit cycle).
@@ -141,17 +141,12 @@ const sureness = (chars: readonly ReadChar[]): number =>
 
 /**
  * Characters of a stretch of line that may begin amid one, where a reader would take an odd edge for a start and fall into
- * step only letters later. Of the edges that can be the first true start, all within a character of the first, the one is
- * taken from which the whole reads most surely. A letter whose start lies before the stretch is left out.
+ * step only letters later: of the edges that can be the first true start (startsOf) the one is taken from which the whole
+ * reads most surely. A letter whose start lies before the stretch is left out.
  */
 export function charsInStep(edges: readonly Edge[], until_us: number, options: SelectorOptions): readonly ReadChar[] {
-  const starts = edges.filter((e) => !e.mark);
-  const reach_us = 7.5 * unit_us(options.baud);
-  let best: readonly ReadChar[] = [];
-  for (const { t_us } of starts) {
-    if (t_us > starts[0]!.t_us + reach_us) break;
-    const { chars } = selectorRun(selectorAtRest(t_us - 1), edges, until_us, options);
-    if (sureness(chars) > sureness(best)) best = chars;
-  }
-  return best;
+  const read = (i: number) => selectorRun(selectorAtRest(edges[i]!.t_us - 1), edges, until_us, options).chars;
+  return startsOf(edges, unit_us(options.baud))
+    .map(read)
+    .reduce((best, chars) => (sureness(chars) > sureness(best) ? chars : best), []);
 }

@@ -78,3 +78,23 @@ export function levelAt(edges: readonly Edge[], t_us: number, before = true): bo
   }
   return low === 0 ? before : edges[low - 1]!.mark;
 }
+
+/** Within a character the line stands at mark for four units at most, so a longer rest ends in a start. */
+const REST_units = 4.5;
+/** A character and a stop of one unit are as long; the next start comes no sooner. */
+const CHARACTER_units = 7;
+
+/**
+ * Indices of the edges that can be the first true start of a stretch of line: its first edge to space alone if the line is
+ * seen at rest before it, else that and every other less than a character after. `unit` in microseconds. Empty for no edge to space.
+ */
+export function startsOf(edges: readonly Edge[], unit: number): number[] {
+  const first = edges.findIndex((e) => !e.mark);
+  if (first < 0) return [];
+  const t_us = edges[first]!.t_us;
+  const before = edges[first - 1];
+  if (before && t_us - before.t_us >= REST_units * unit) return [first];
+  return edges.flatMap((e, i) =>
+    !e.mark && e.t_us >= t_us && e.t_us < t_us + (CHARACTER_units - 0.1) * unit ? [i] : [],
+  );
+}

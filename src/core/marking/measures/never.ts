@@ -32,7 +32,8 @@ function faults(bad: readonly Line[], tests: readonly QuantityTest[], evidence: 
     byName.set(name, (byName.get(name) ?? 0) + 1);
   }
   const each = Array.from(byName, ([name, n]) => (bad.length === 1 ? name : `${name}, ${times(n)}`));
-  const rest = each.length > NAMED ? ` and ${each.length - NAMED} other faults` : '';
+  const more = each.length - NAMED;
+  const rest = more > 0 ? ` and ${more} other ${more === 1 ? 'fault' : 'faults'}` : '';
   const [first, last] = [bad[0] as Line, bad[bad.length - 1] as Line];
   const when = bad.length === 1 ? `at ${evidence.utc(first)}` : `from ${evidence.utc(first)} to ${evidence.utc(last)}`;
   return `${each.slice(0, NAMED).join('; ')}${rest}, ${when}`;
@@ -98,9 +99,9 @@ export const never = measure({
     const occasion = given ? occasions[0] : during ? evidence.spans(tests)[0]?.from : evidence.first({ k: 'do' });
     if (!occasion) return notExercised('no occasion for it');
     const came = instead && evidence.first(instead, occasion.i);
-    const after = came ? lasting(came.t - occasion.t) : 'an unknown time';
+    const after = came ? lasting(came.t - occasion.t) : '';
     const value =
-      kept !== undefined
+      kept !== undefined && (came || !kept.includes('{after}'))
         ? filled(kept, (instead ? evidence.all(instead) : occasions).length, after)
         : (narrowest(occasions, tests, evidence) ?? 'no breach seen');
     return { exercised: true, go: true, value, because: [occasion.i] };
