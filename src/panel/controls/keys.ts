@@ -44,6 +44,9 @@ export function codesOf(key: string): readonly string[] | undefined {
   return carrier ? [carrier] : undefined;
 }
 
+/** When the lock of a panel's keyboard falls, us of drill time: a panel built anew still has the same machine. */
+const freeAt = new WeakMap<Hand['sight'], number>();
+
 /** How long the keyboard is locked by a key that goes down now, us, and a millisecond to be safe. The machine tells its speed to a tenth. */
 function locked_us({ sight }: Hand): number {
   const Bd = Number(sight.see('printer.speed')) - 0.05;
@@ -76,7 +79,7 @@ export function keys(
   const ahead: string[] = [];
   const against: string[] = [];
   const buttons = new Map<string, HTMLElement>();
-  let free_us = -1;
+  let free_us = freeAt.get(hand.sight) ?? -1;
   let timer = 0;
   let down = '';
   let up = 0;
@@ -103,6 +106,7 @@ export function keys(
     free_us = Infinity;
     const went = hand.act(full, key, buttons.get(key) ?? group, performance.now());
     free_us = went ? hand.sight.now_us + locked_us(hand) : -1;
+    freeAt.set(hand.sight, free_us);
     return went;
   };
   const flash = (key: string) => {
@@ -114,8 +118,14 @@ export function keys(
       show();
     }, DOWN_MS);
   };
+  const drop = () => {
+    ahead.length = 0;
+    against.length = 0;
+  };
   const pump = () => {
     clearTimeout(timer);
+    // A panel built anew, or left, has other keys: the hand is off these.
+    if (!group.isConnected) drop();
     if (ahead.length === 0) return;
     if (hand.sight.now_us >= free_us) {
       const key = ahead.shift()!;
@@ -123,7 +133,7 @@ export function keys(
         flash(key);
         knock();
       } else {
-        ahead.length = 0;
+        drop();
         refuse(key);
       }
     }
