@@ -1,26 +1,41 @@
 /** Watches what stations radiate and writes it down: carriers up and down, and words when an utterance is over. */
-import type { Emission, Radiation, SpokenWord } from '../signals.ts';
+import type { CarrierStep, Emission, Radiation, SpokenWord } from '../signals.ts';
 import type { LineBody } from './record.ts';
 
 /** A silence this long ends an utterance. */
 export const UTTERANCE_GAP_US = 700_000;
 
-type Seen = { step_us: number; power_W: number; emission: Emission; word_us: number; words: SpokenWord[] };
+type Seen = {
+  step_us: number;
+  power_W: number;
+  f_Hz: number;
+  emission: Emission;
+  word_us: number;
+  words: SpokenWord[];
+};
 /** What has been written down already, by station. */
 export type AirSeen = Record<string, Seen>;
 
 function watchCarrier(r: Radiation, seen: Seen, now_us: number, note: (body: LineBody) => void): void {
+  const { station, emission } = r;
+  const write = (f_Hz: number, power_W: number) => {
+    const same = Math.abs(power_W - seen.power_W) < 0.01 && emission === seen.emission;
+    if (same || (power_W === 0 && seen.power_W === 0)) return;
+    seen.power_W = power_W;
+    seen.f_Hz = f_Hz;
+    seen.emission = emission;
+    note({ k: 'air', station, emission, f_Hz: Math.round(f_Hz), power_W: Math.round(power_W * 100) / 100 });
+  };
+  let stands: CarrierStep | undefined;
   for (const step of r.steps) {
     if (step.t_us > now_us) break;
+    stands = step;
     if (step.t_us <= seen.step_us) continue;
     seen.step_us = step.t_us;
-    const same = Math.abs(step.power_W - seen.power_W) < 0.01 && r.emission === seen.emission;
-    if (same || (step.power_W === 0 && seen.power_W === 0)) continue;
-    seen.power_W = step.power_W;
-    seen.emission = r.emission;
-    const power_W = Math.round(step.power_W * 100) / 100;
-    note({ k: 'air', station: r.station, emission: r.emission, f_Hz: Math.round(step.f_Hz), power_W });
+    write(step.f_Hz, step.power_W);
   }
+  // A carrier up and down within one instant leaves no step behind, but its rise was written.
+  if (!stands || stands.power_W === 0) write(stands?.f_Hz ?? seen.f_Hz, 0);
 }
 
 function flush(r: Radiation, seen: Seen, note: (body: LineBody) => void): void {
@@ -58,7 +73,7 @@ export function watchAir(
   note: (body: LineBody) => void,
 ): void {
   for (const r of all) {
-    seen[r.station] ??= { step_us: -1, power_W: 0, emission: r.emission, word_us: -1, words: [] };
+    seen[r.station] ??= { step_us: -1, power_W: 0, f_Hz: 0, emission: r.emission, word_us: -1, words: [] };
     const mine = seen[r.station] as Seen;
     watchCarrier(r, mine, now_us, note);
     watchWords(r, mine, now_us, note);
