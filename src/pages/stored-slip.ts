@@ -8,7 +8,7 @@ import type { Ways } from './ways.ts';
 /** A run as the shelf lists it. */
 export type Stored = { head: RunHead; clock: RunClock };
 
-/** Opens the list; closing it builds the first page anew. */
+/** Opens the list; closing it builds the first page anew, unless a run was chosen. */
 export function storedSlip(lent: Lent, ways: Ways): void {
   const row = ({ head, clock }: Stored): HTMLElement => {
     const done = clock.outcome !== undefined;
@@ -25,9 +25,9 @@ export function storedSlip(lent: Lent, ways: Ways): void {
             type: 'button',
             class: 'push',
             onclick: () => {
+              // A slip tells that it is shut only later: then, and not now, one goes on.
+              next = () => (done ? ways.debrief(head.id) : ways.work(head.id));
               slip.close();
-              if (done) ways.debrief(head.id);
-              else ways.work(head.id);
             },
           },
           done ? 'Debrief' : 'Go on',
@@ -56,12 +56,13 @@ export function storedSlip(lent: Lent, ways: Ways): void {
       },
     );
   const runs = lent.runs.list();
+  let next = () => ways.first();
   const slip = openSlip(
     'Stored runs',
     () =>
       runs.length > 0
         ? h('ul', { class: 'stored' }, ...runs.map(row))
         : h('p', {}, 'None yet. Every drill you begin is kept here.'),
-    () => ways.first(),
+    () => next(),
   );
 }

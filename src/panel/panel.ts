@@ -216,6 +216,7 @@ class Panel {
 
   /** Opens the sheet that shows what is inside a link. */
   private openLink(link: number): void {
+    this.hush();
     this.inside?.el.remove();
     this.inside = new InsideSheet(
       this.host,

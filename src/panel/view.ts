@@ -5,6 +5,7 @@ import { ExplainCard, NowSlip, readingOf } from './cards.ts';
 import type { Hand, Handle } from './controls/control.ts';
 import { type Design, el, lay, mark, tell } from './controls/dom.ts';
 import { makeControl } from './controls/make.ts';
+import { letGoWhenSaid } from './controls/writing.ts';
 import type { PanelHost, Place, Sight } from './host.ts';
 import { LinkButtons } from './inside/links.ts';
 import type { Box } from './kit/bounds.ts';
@@ -58,6 +59,7 @@ export class View {
     const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host)) : null;
     this.design = narrow ? { w: NARROW_W, h: narrow.h } : WIDE;
     hand.design = this.design;
+    this.updating.push({ update: () => letGoWhenSaid(hand, this.el) });
     this.ribbonEl = this.ribbonPart();
     const title = host.title ?? host.drill.scenario.title;
     if (narrow) {

@@ -109,7 +109,7 @@ class Planner implements Workplace {
     return this.drill.act(control, value);
   }
 
-  /** Both tools hold the bar with "Hold and say", which lets go by itself. */
+  /** Both tools hold the bar with "Press and say", which lets go by itself. */
   private talk(down: boolean): undefined {
     this.talking = down;
     if (down || this.standing('hand.talk') !== true) return;

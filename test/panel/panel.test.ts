@@ -289,7 +289,7 @@ describe('words', () => {
     expect(await line.getByRole('textbox').inputValue()).toBe(
       'QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR FOUR MIKE OVER',
     );
-    await line.getByRole('button', { name: 'Hold and say' }).click();
+    await line.getByRole('button', { name: 'Press and say' }).click();
     expect(await standing(page, 'hand.talk')).toBe(true);
     await advance(page, 11 * 400);
     expect(await standing(page, 'hand.talk')).toBe(true);
@@ -297,11 +297,14 @@ describe('words', () => {
     expect(await standing(page, 'hand.talk')).toBe(false);
   });
 
-  it('says why nothing is said before talk is pressed', async () => {
+  it('says by Enter alone, and lets go after the last word though the operator has gone to another place', async () => {
     const page = await open('place=desk');
     await page.getByRole('textbox', { name: /^Words to say/ }).fill('OVER');
     await page.keyboard.press('Enter');
-    await expect.poll(() => page.locator('.panel__note').textContent()).toMatch(/press to talk/i);
+    expect(await standing(page, 'hand.talk')).toBe(true);
+    await page.keyboard.press('Alt+Digit2');
+    await advance(page, 2000);
+    expect(await standing(page, 'hand.talk')).toBe(false);
   });
 
   it('writes the log', async () => {

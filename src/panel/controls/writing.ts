@@ -7,6 +7,17 @@ import { el, tell } from './dom.ts';
 /** The bar is let go so long after the last word. */
 const TAIL_US = 500_000;
 
+/** Until when the bar is held for words that are being said, us of drill time: they go on wherever the operator turns meanwhile. */
+const sayingUntil = new WeakMap<Hand['sight'], number>();
+
+/** The bar is let go when the words that it was pressed for are said; `near` is where the operator is. Every place asks this, so that no microphone stays open. */
+export function letGoWhenSaid(hand: Hand, near: HTMLElement): void {
+  const until_us = sayingUntil.get(hand.sight);
+  if (until_us === undefined || hand.sight.now_us < until_us) return;
+  sayingUntil.delete(hand.sight);
+  if (hand.sight.standing('hand.talk') === true) hand.act('hand.talk', false, near, performance.now());
+}
+
 /** What the tiles offer: own and far calls, prowords, figures, letters. */
 export type Words = { own: string; calls: readonly string[]; max: number };
 
@@ -22,7 +33,7 @@ const PHRASES = [
   'I HAVE ONE PRIORITY BY TELEPRINTER',
 ];
 
-/** The line of words for the microphone, its tiles, and hold-and-say. `talk` and `say` are the hand's controls. */
+/** The line of words for the microphone, its tiles, and press-and-say. `talk` and `say` are the hand's controls. */
 export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
   const input = el('input', {
     type: 'text',
@@ -31,7 +42,7 @@ export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
     autocomplete: 'off',
     autocapitalize: 'characters',
     spellcheck: 'false',
-    'aria-label': 'Words to say, Enter says them while talk is held',
+    'aria-label': 'Words to say, Enter presses talk and says them',
     placeholder: 'words to say',
     'data-control': 'hand.say',
   });
@@ -40,7 +51,7 @@ export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
     tidy();
   };
   const tidy = () => {
-    holdAndSay.disabled = input.value.trim() === '';
+    talkAndSay.disabled = input.value.trim() === '';
   };
   const say = (stamp_ms: number): boolean => {
     const line = input.value.trim().toUpperCase();
@@ -54,26 +65,21 @@ export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
   input.addEventListener('keydown', (e) => {
     if (e.key !== 'Enter' || e.repeat) return;
     e.preventDefault();
-    say(e.timeStamp);
+    if (hand.sight.standing('hand.talk') === true) say(e.timeStamp);
+    else pressAndSay(e.timeStamp);
   });
-  const holdAndSay = el('button', { type: 'button', class: 'tile tile--first' }, 'Hold and say');
-  let until_us = 0;
-  let held = false;
-  holdAndSay.addEventListener('click', (e) => {
+  const talkAndSay = el('button', { type: 'button', class: 'tile tile--first' }, 'Press and say');
+  const pressAndSay = (stamp_ms: number) => {
     const count = spokenWords(input.value).length;
-    if (held || count === 0 || !hand.act('hand.talk', true, holdAndSay, e.timeStamp)) return;
-    held = true;
-    until_us = hand.sight.now_us + count * WORD_US + TAIL_US;
-    if (!say(e.timeStamp)) until_us = 0;
+    if (sayingUntil.has(hand.sight) || count === 0) return;
+    if (!hand.act('hand.talk', true, talkAndSay, stamp_ms)) return;
+    const until_us = hand.sight.now_us + count * WORD_US + TAIL_US;
+    sayingUntil.set(hand.sight, say(stamp_ms) ? until_us : 0);
+    letGoWhenSaid(hand, talkAndSay);
     update();
-  });
-  const update = () => {
-    if (held && hand.sight.now_us >= until_us) {
-      held = false;
-      if (hand.sight.standing('hand.talk') === true) hand.act('hand.talk', false, holdAndSay, performance.now());
-    }
-    tell(holdAndSay, held ? 'Saying…' : 'Hold and say');
   };
+  talkAndSay.addEventListener('click', (e) => pressAndSay(e.timeStamp));
+  const update = () => tell(talkAndSay, sayingUntil.has(hand.sight) ? 'Saying…' : 'Press and say');
   const tile = (text: string, said = text, more = '') => {
     const button = el(
       'button',
@@ -99,7 +105,7 @@ export function wordLine(hand: Hand, { own, calls, max }: Words): Handle {
   const node = el(
     'div',
     { role: 'group', class: 'words', 'aria-label': 'Word line' },
-    el('div', { class: 'words__line' }, input, holdAndSay, back, wipe),
+    el('div', { class: 'words__line' }, input, talkAndSay, back, wipe),
     el('div', { class: 'words__tiles' }, ...callTiles, ...PHRASES.map((p) => tile(p))),
     el('div', { class: 'words__letters', role: 'group', 'aria-label': 'Spelling' }, ...letters),
   );
