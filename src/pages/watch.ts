@@ -22,6 +22,10 @@ const GIVE_UP = {
   no: 'Go on',
 };
 
+const LEAVING = 'Leaving keeps the drill to the event: the first page offers it again.';
+const STAYING =
+  'An assessed drill cannot be left: it ends when you hand over or give up. If this page is closed or hidden, the record says for how long.';
+
 /** How far the drill is, whether its clock runs, and the step that is due where the manner may say it. */
 function standing(session: Session): Inside {
   const step = session.guideStep();
@@ -46,9 +50,10 @@ function standing(session: Session): Inside {
   ];
 }
 
-/** Opens the slip. Outside *assessed* the clock stands while it is open, and the record says so. */
+/** Opens the slip. Outside *assessed* the clock stands while it is open, and the record says so; in it nothing here stops the clock. */
 export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: boolean) => void): void {
-  if (session.manner !== 'assessed') session.stop('paused');
+  const isAssessed = session.manner === 'assessed';
+  if (!isAssessed) session.stop('paused');
   let leaving = false;
   const goOn = () => {
     if (!leaving && !document.hidden) session.go();
@@ -68,7 +73,7 @@ export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: 
   const others: readonly (readonly [says: string, does: () => void])[] = [
     ['Settings', () => settingsSlip(lent, goOnAfter)],
     ['Keys', () => shortcutsSlip(lent, goOnAfter)],
-    ['Leave it for now', () => ways.first()],
+    ...(isAssessed ? [] : [['Leave it for now', () => ways.first()] as const]),
     ['Hand over', () => end(HAND_OVER, () => session.act('desk.handover', true))],
     ['Give up', () => end(GIVE_UP, () => session.end('given up'))],
   ];
@@ -92,7 +97,7 @@ export function watchSlip(lent: Lent, ways: Ways, session: Session, sound: (on: 
         h('button', { type: 'button', class: 'push push--first', autofocus: true, onclick: shut }, 'Go on', cap('Esc')),
       ),
       h('div', { class: 'slip__foot' }, ...others.map(button(shut))),
-      h('p', { class: 'aside' }, 'Leaving keeps the drill to the event: the first page offers it again.'),
+      h('p', { class: 'aside' }, isAssessed ? STAYING : LEAVING),
     ],
     goOn,
   );

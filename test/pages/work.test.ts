@@ -96,6 +96,30 @@ describe('work page', () => {
     expect(await journal(page)).toEqual([]);
   });
 
+  it('offers no leaving in an assessed drill, says what ends it, and writes down that the page was closed', async () => {
+    const ctx = await context();
+    const page = await start(ctx, 'assessed');
+    await advance(page, 3000);
+    await page.keyboard.press('Alt+w');
+    const slip = page.getByRole('dialog', { name: 'Watch' });
+    const offered = await slip.locator('.slip__foot button').allTextContents();
+    expect(offered).toEqual(['Go onEsc', 'Settings', 'Keys', 'Hand over', 'Give up']);
+    await slip.getByText('ends when you hand over or give up').waitFor();
+    await page.close();
+    const again = await ctx.newPage();
+    await again.goto(page.url());
+    await again.getByRole('button', { name: 'Watch' }).waitFor();
+    expect((await journal(again)).map((line) => JSON.parse(line))).toMatchObject([{ t: 3_000_000, why: 'closed' }]);
+  });
+
+  it('offers leaving in the other manners, and keeps the drill', async () => {
+    const page = await start(await context(), 'unaided');
+    await advance(page, 3000);
+    await page.keyboard.press('Alt+w');
+    await page.getByRole('button', { name: 'Leave it for now' }).click();
+    await page.getByRole('button', { name: /^Go on: .*, 0 min 03 into it/ }).waitFor();
+  });
+
   it('tells each step in shown, and on request in prompted', async () => {
     const shown = await start(await context(), 'shown');
     await advance(shown, 300);
@@ -160,5 +184,27 @@ describe('work page', () => {
     await page.getByRole('alert').filter({ hasText: 'Entry 2' }).waitFor();
     await page.getByRole('button', { name: 'Go on from before it' }).click();
     await shows(page, 'isolator true');
+  });
+});
+
+describe('stored runs', () => {
+  it('lead to the drill by Go on, and to its debrief once it is over', async () => {
+    const page = await start(await context(), 'unaided');
+    await advance(page, 5000);
+    const stored = async () => {
+      await page.goto(trainer.url + manual);
+      await page.keyboard.press('r');
+      return page.getByRole('dialog', { name: 'Stored runs' });
+    };
+    await (await stored()).getByRole('button', { name: 'Go on' }).click();
+    await shows(page, '09 40 05');
+    await page.getByRole('button', { name: 'Watch' }).click();
+    await page.getByRole('button', { name: 'Give up' }).click();
+    const sure = page.getByRole('dialog', { name: /Give the drill up/ });
+    await sure.getByRole('button', { name: 'Give up' }).click();
+    await page.getByText(/Ended: given up/).waitFor();
+    await (await stored()).getByRole('button', { name: 'Debrief' }).click();
+    await page.waitForURL(/#debrief/);
+    await page.getByText(/Ended: given up/).waitFor();
   });
 });
