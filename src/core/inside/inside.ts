@@ -15,7 +15,7 @@ import type { Scene } from './scene.ts';
 import { insideKeyer, insideKeys, insideLoop, type KeyerLook, type KeysLook, type LoopLook } from './sending.ts';
 
 export type { Spectrum } from './radiating.ts';
-export type { UnitRead } from './receiving.ts';
+export type { UnitRead } from './reading.ts';
 export type { Look } from './sending.ts';
 export type { Letter, Piece, Window } from './window.ts';
 export type {

@@ -1,25 +1,9 @@
-/** Inside far whip, receiver, terminal unit and print: from the field to the letter, on the samples that the ear gives. */
-import { cos, sin } from '../numeric/elementary.ts';
-import { converterAtRest, converterDelay_us, converterRate, converterRun } from '../samples/converter.ts';
-import { butterworthLowPass, filterInPlace, restOf } from '../samples/filter.ts';
-import type { Ear, Edge } from '../signals.ts';
-import { passbandBlock } from '../station/boxes/terminal-unit.ts';
-import type { Wires } from '../station/wires.ts';
-import { charsInStep } from '../telegraphy/selector.ts';
 import { type Spectrum, spectrumOf } from './radiating.ts';
-import { receiveWay, type Scene } from './scene.ts';
+import { AHEAD_US, over, type Reading, read, toneOf, type UnitRead, unitsOf, WIDE_RATE } from './reading.ts';
+import { type Receiving, receiverOf } from './receivers.ts';
+import type { Scene } from './scene.ts';
 import { type Look, referenceBelow_Hz } from './sending.ts';
-import {
-  BAUD,
-  type Letter,
-  named,
-  type Piece,
-  piecesOf,
-  UNIT_US,
-  unitMiddle_us,
-  type Window,
-  windowOf,
-} from './window.ts';
+import { type Letter, type Piece, piecesOf, UNIT_US, windowOf } from './window.ts';
 
 /** A carrier at the whip. */
 export interface Heard {
@@ -58,18 +42,6 @@ export interface ReceiverLook extends Look {
   readonly deaf: string;
 }
 
-/** One of the five units as it was read. */
-export interface UnitRead {
-  readonly mark: boolean;
-  /** 0..1: how far the decision stood from falling the other way. */
-  readonly surely: number;
-  /** When, as a share of the window, and the decision then, -1..1. */
-  readonly at: number;
-  readonly value: number;
-  /** False while it is still to come. */
-  readonly isRead: boolean;
-}
-
 /** The terminal unit. */
 export interface TerminalLook extends Look {
   readonly link: 'terminal unit';
@@ -97,153 +69,7 @@ export interface PrintLook extends Look {
   readonly deaf: string;
 }
 
-type Samples = { re: Float64Array; im: Float64Array };
-/** One end that receives. */
-type Receiving = {
-  who: string;
-  ear: Ear;
-  tuned_Hz: number;
-  shift_Hz: number;
-  markLow: boolean;
-  hold: boolean;
-  bandwidth_Hz: number;
-  rate: number;
-  /** Why nothing can be had of it, or ''. */
-  deaf: string;
-  /** What comes through the passband between two instants. */
-  passband(span: readonly [number, number], rate: number): Samples;
-};
-
-const WARM_UP_US = 900_000;
-const AHEAD_US = 180_000;
-/** Filters have settled after this. */
-const SETTLE_US = 150_000;
-const POINTS = 340;
-const TONE_POINTS = 1500;
-const WIDE_RATE = 8192;
 const WIDE_HZ = 3000;
-
-function deafness(rx: Wires['rx']): string {
-  if (!rx.on) return 'the receiver is off';
-  return rx.deaf ? 'the whip is at the sender' : '';
-}
-
-function ownReceiver(scene: Scene): Receiving {
-  const { wires: w, boxes } = scene.station;
-  const rate = converterRate(w.shift_Hz);
-  return {
-    who: scene.own,
-    ear: scene.ear,
-    tuned_Hz: w.rx.tuned_Hz,
-    shift_Hz: w.shift_Hz,
-    markLow: w.markLow,
-    hold: boxes['keyer']?.set['hold'] === true,
-    bandwidth_Hz: w.rx.bandwidth_Hz,
-    rate,
-    deaf: deafness(w.rx),
-    passband: (span, at) => passbandBlock(scene.ear, w.rx, at, span, scene.seed, [[], []]),
-  };
-}
-
-const FAR_RATE = 2400;
-/** A far terminal unit's front filter is this much wider than its shift (converter.ts: four times the bauds). */
-const FAR_FRONT_HZ = 200;
-
-function receiverOf(scene: Scene): Receiving {
-  const { far } = scene;
-  if (!far || receiveWay(scene) === 'in') return ownReceiver(scene);
-  const { ear, tuned_Hz, shift_Hz, call: who } = far;
-  const width_Hz = shift_Hz + FAR_FRONT_HZ;
-  return {
-    who,
-    ear,
-    tuned_Hz,
-    shift_Hz,
-    markLow: true,
-    hold: true,
-    bandwidth_Hz: width_Hz,
-    rate: FAR_RATE,
-    deaf: '',
-    passband: ([a, b], rate) => {
-      const samples = ear.samples(a, b, tuned_Hz, rate);
-      // At its own rate the converter does the filtering.
-      if (rate === FAR_RATE) return samples;
-      const front = butterworthLowPass(4, width_Hz / 2, rate);
-      filterInPlace(samples.re, front, restOf(front));
-      filterInPlace(samples.im, front, restOf(front));
-      return samples;
-    },
-  };
-}
-
-/** A second of signal and a little of what is to come, through the converter. */
-function read(r: Receiving, centre_us: number) {
-  const t0 = Math.max(0, centre_us - WARM_UP_US);
-  const t1 = centre_us + AHEAD_US;
-  const first = Math.ceil((t0 * r.rate) / 1e6);
-  const samples = r.passband([t0, t1], r.rate);
-  const tones = { shift: r.shift_Hz, sense: r.markLow ? ('mark low' as const) : ('mark high' as const) };
-  const { edges, waves } = converterRun(converterAtRest(first), samples.re, samples.im, r.rate, {
-    ...tones,
-    hold: r.hold,
-  });
-  const delay = converterDelay_us(r.rate, tones);
-  // All rows share the signal's own clock: what the filters hold back is moved to where it belongs.
-  const line: Edge[] = edges.map((e) => ({ ...e, t_us: Math.round(e.t_us - delay.decided) }));
-  const settled = line.filter((e) => e.t_us > t0 + SETTLE_US);
-  const chars = charsInStep(settled, t1, { baud: BAUD });
-  return { first, samples, waves, delay, line, chars, letters: named(chars) };
-}
-type Reading = ReturnType<typeof read>;
-
-/** A wave of the converter over a window, late by `delay_us`. */
-function over(wave: Float64Array, { first }: Reading, rate: number, w: Window, delay_us: number): number[] {
-  return Array.from({ length: POINTS + 1 }, (_, i) => {
-    const t = w.from_us + ((w.to_us - w.from_us) * i) / POINTS + delay_us;
-    return Math.round(1000 * valueAt(wave, (t * rate) / 1e6 - first)) / 1000;
-  });
-}
-
-function valueAt(wave: Float64Array, at: number): number {
-  const k = Math.floor(at);
-  if (k < 0 || wave.length === 0) return wave[0] ?? 0;
-  const [a, b] = [wave[Math.min(k, wave.length - 1)]!, wave[Math.min(k + 1, wave.length - 1)]!];
-  return a + (at - k) * (b - a);
-}
-
-/** The passband as a sound beside a reference below its middle; -1..1 of well over its mean size. */
-function toneOf(r: Receiving, w: Window, below_Hz: number): number[] {
-  const t0 = Math.max(0, w.from_us - SETTLE_US);
-  const { re, im } = r.passband([t0, w.to_us + 2000], WIDE_RATE);
-  const first = Math.ceil((t0 * WIDE_RATE) / 1e6);
-  let sum = 0;
-  for (let i = 0; i < re.length; i++) sum += re[i]! * re[i]! + im[i]! * im[i]!;
-  const size = 1.5 * Math.sqrt(sum / Math.max(1, re.length)) || 1;
-  return Array.from({ length: TONE_POINTS + 1 }, (_, i) => {
-    const t = w.from_us + ((w.to_us - w.from_us) * i) / TONE_POINTS;
-    const at = (t * WIDE_RATE) / 1e6 - first;
-    const turns = (below_Hz * t) / 1e6;
-    const angle = 2 * Math.PI * (turns - Math.floor(turns));
-    const x = (valueAt(re, at) * cos(angle) - valueAt(im, at) * sin(angle)) / size;
-    return Math.round(1000 * Math.max(-1, Math.min(1, x))) / 1000;
-  });
-}
-
-function unitsOf(reading: Reading, rate: number, w: Window): UnitRead[] {
-  const { letter } = w;
-  if (!letter) return [];
-  return [1, 2, 3, 4, 5].map((unit) => {
-    const t = unitMiddle_us(letter, unit);
-    const value = valueAt(reading.waves.decided, ((t + reading.delay.decided) * rate) / 1e6 - reading.first);
-    return {
-      mark: ((letter.code >> (unit - 1)) & 1) === 1,
-      surely: Math.min(1, Math.abs(value)),
-      at: (t - w.from_us) / (w.to_us - w.from_us),
-      value: Math.max(-1.1, Math.min(1.1, value)),
-      isRead: t <= w.now_us,
-    };
-  });
-}
 
 type Opened = { look: Look; r: Receiving; reading: Reading };
 
