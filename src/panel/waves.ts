@@ -2,7 +2,7 @@
 import type { Inside, LinkName } from '../core/drill.ts';
 import type { Wave } from './faces/ribbon.ts';
 import type { Sight } from './host.ts';
-import { glyphOf } from './inside/draw.ts';
+import { glyphOf } from './inside/letter.ts';
 import { LINKS, type Reach } from './reach.ts';
 
 /** The looks cost some 12 ms together, so they are taken anew no sooner than this, us of drill time. */

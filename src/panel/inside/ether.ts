@@ -5,7 +5,7 @@ import { between } from '../kit/dice.ts';
 import { textWidth } from '../kit/metrics.ts';
 import { FINE, HAIR, line, type Op, solid, words } from '../kit/ops.ts';
 import { circle, poly, rect, seg } from '../kit/path.ts';
-import { figures, prose } from './draw.ts';
+import { figures, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
 import { kHzText, num } from './say.ts';
 

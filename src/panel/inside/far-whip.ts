@@ -1,8 +1,9 @@
 /** Inside the whip that receives: everything in the air round the frequency, wanted or not. */
 import type { Inside } from '../../core/drill.ts';
-import { figures, prose, spectrum } from './draw.ts';
+import { figures, prose } from './figures.ts';
 import type { Drawn } from './frame.ts';
 import { kHzText, num, whose } from './say.ts';
+import { spectrum } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'far whip' }>;
 

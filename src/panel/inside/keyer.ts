@@ -3,7 +3,8 @@ import type { Inside } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
 import { FINE, line, type Op, solid, words } from '../kit/ops.ts';
 import { poly, seg } from '../kit/path.ts';
-import { figures, prose, pulses, trace } from './draw.ts';
+import { pulses, trace } from './draw.ts';
+import { figures, prose } from './figures.ts';
 import { along, type Drawn, untilNow, width } from './frame.ts';
 import { letterWords, num, printFacts, whose } from './say.ts';
 

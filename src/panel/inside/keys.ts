@@ -2,8 +2,10 @@
 import type { Inside } from '../../core/drill.ts';
 import { line, words } from '../kit/ops.ts';
 import { type Point, poly } from '../kit/path.ts';
-import { figures, hole, letterCard, pulses, tapeStrip, unitList, unitMiddles } from './draw.ts';
+import { hole, pulses, unitMiddles } from './draw.ts';
+import { figures } from './figures.ts';
 import { along, type Drawn } from './frame.ts';
+import { letterCard, tapeStrip, unitList } from './letter.ts';
 import { letterWords, printFacts, whose } from './say.ts';
 
 type Look = Extract<Inside, { link: 'keys' }>;

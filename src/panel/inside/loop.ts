@@ -3,7 +3,8 @@ import type { Inside } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
 import { FINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
 import { circle, rect, seg } from '../kit/path.ts';
-import { figures, prose, pulses } from './draw.ts';
+import { pulses } from './draw.ts';
+import { figures, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
 import { letterWords, printFacts, whose } from './say.ts';
 

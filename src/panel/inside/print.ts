@@ -2,8 +2,10 @@
 import type { Inside } from '../../core/drill.ts';
 import { line, shape, solid, words } from '../kit/ops.ts';
 import { poly, rect, seg } from '../kit/path.ts';
-import { figures, holes, letterCard, pulses, surely, tapeStrip } from './draw.ts';
+import { holes, pulses } from './draw.ts';
+import { figures } from './figures.ts';
 import { along, type Drawn, height, width } from './frame.ts';
+import { letterCard, surely, tapeStrip } from './letter.ts';
 import { letterWords, printFacts, whose } from './say.ts';
 
 type Look = Extract<Inside, { link: 'print' }>;

@@ -1,8 +1,10 @@
 /** Inside the receiver: what the passband lets through. */
 import type { Inside } from '../../core/drill.ts';
-import { figures, prose, spectrum, toneFlags, trace } from './draw.ts';
+import { trace } from './draw.ts';
+import { figures, prose } from './figures.ts';
 import type { Drawn } from './frame.ts';
 import { kHzText, letterWords, num, printFacts, whose } from './say.ts';
+import { spectrum, toneFlags } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'receiver' }>;
 

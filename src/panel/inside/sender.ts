@@ -3,9 +3,11 @@ import type { Inside } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
 import { FINE, line, type Op } from '../kit/ops.ts';
 import { poly } from '../kit/path.ts';
-import { bars, prose, spectrum, toneFlags, trace } from './draw.ts';
+import { trace } from './draw.ts';
+import { bars, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
 import { kHzText, letterWords, num, printFacts, whose } from './say.ts';
+import { spectrum, toneFlags } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'sender' }>;
 

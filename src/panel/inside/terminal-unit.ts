@@ -2,21 +2,12 @@
 import type { Inside } from '../../core/drill.ts';
 import { textWidth } from '../kit/metrics.ts';
 import { words } from '../kit/ops.ts';
-import {
-  decision,
-  holes,
-  letterCard,
-  prose,
-  pulses,
-  spectrum,
-  surely,
-  toneFlags,
-  trace,
-  twoTones,
-  weakest,
-} from './draw.ts';
+import { decision, holes, pulses, trace, twoTones } from './draw.ts';
+import { prose } from './figures.ts';
 import type { Drawn } from './frame.ts';
+import { letterCard, surely, weakest } from './letter.ts';
 import { letterWords, printFacts } from './say.ts';
+import { spectrum, toneFlags } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'terminal unit' }>;
 

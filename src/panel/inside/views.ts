@@ -1,9 +1,9 @@
 /** One view a link. */
 import type { Inside, LinkName } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
-import { prose } from './draw.ts';
 import { ether } from './ether.ts';
 import { farWhip } from './far-whip.ts';
+import { prose } from './figures.ts';
 import type { Drawn } from './frame.ts';
 import { keyer } from './keyer.ts';
 import { keys } from './keys.ts';

@@ -6,7 +6,7 @@ import { textWidth, wrap } from '../kit/metrics.ts';
 import { FINE, line, type Op, shape, solid, within, words } from '../kit/ops.ts';
 import { circle, poly, rect, seg, spread } from '../kit/path.ts';
 import { fieldOps } from '../props/field.ts';
-import { figures, prose } from './draw.ts';
+import { figures, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
 import { kHzText, num, thousands, whose } from './say.ts';
 
