@@ -31,11 +31,9 @@ export function hitBox(control: Control, spot: Spot): Box {
                 ? around(0.34 * s, 0, 0.34 * s, 1.05 * s)
                 : face === 'fuse'
                   ? around(0.58 * s, 0.32 * s, 0.58 * s, 0.32 * s)
-                  : face === 'wheel'
-                    ? around(0, 0, s + 10, spot.h ?? 52)
-                    : face === 'push'
-                      ? around(0.55 * s, 0.55 * s, 0.55 * s, 0.55 * s)
-                      : around(s, s, s, s);
+                  : face === 'push'
+                    ? around(0.55 * s, 0.55 * s, 0.55 * s, 0.55 * s)
+                    : around(s, s, s, s);
   const [dx, dy] = [Math.max(0, LEAST - (box.right - box.left)) / 2, Math.max(0, LEAST - (box.bottom - box.top)) / 2];
   return { left: box.left - dx, top: box.top - dy, right: box.right + dx, bottom: box.bottom + dy };
 }

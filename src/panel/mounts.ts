@@ -200,23 +200,6 @@ const MOUNTS: Readonly<Record<string, Mount>> = {
       (s) => (new RegExp(`${full.slice(-1)} blown`).test(String(s.see('feed.fuses'))) ? 'blown' : 'whole'),
     ),
   ],
-  wheel: (full, control, spot) => [
-    facePiece(
-      full,
-      drum,
-      {
-        x: spot.x,
-        y: spot.y,
-        w: spot.s,
-        h: spot.h ?? 52,
-        faces: wordsOf(control),
-        ...(spot.label === '' ? {} : { label: spot.label ?? capital(control.name) }),
-        ...spot.more,
-      },
-      (s) => position(control, s.standing(full)),
-      { motion: detent },
-    ),
-  ],
 };
 
 /** Six digits of a frequency: 01234.5. */

@@ -2,8 +2,8 @@
 import type { Json } from '../core/signals.ts';
 import type { Indicator } from '../core/station/box.ts';
 import { blades } from './faces/blades.ts';
-import { dial } from './faces/dial.ts';
 import { type LampState, lamp } from './faces/lamp.ts';
+import { type LimbValue, limb } from './faces/limb.ts';
 import { reeds } from './faces/reeds.ts';
 import { sail } from './faces/sail.ts';
 import { readout } from './faces/window.ts';
@@ -19,6 +19,13 @@ type Show = (full: string, i: Indicator<never>, spot: Spot) => Pieces;
 
 const round = (v: Json, step: number): number => Math.round(Number(v ?? 0) / step) * step;
 const HOT = new Set(['sender.radiating', 'aerial.foot']);
+
+/** How the receiver's rim and index stand. */
+export const limbOf = (s: Sight): LimbValue => {
+  const index = Number(s.standing('receiver.index'));
+  const middle = round(Number(s.see('receiver.scale')) - index, 0.005);
+  return { middle, index, low: 1000 * Number(s.standing('receiver.band')), wide: 2000 };
+};
 
 const SHOWS: Readonly<Record<string, Show>> = {
   sail: (full, i, spot) => {
@@ -105,19 +112,9 @@ const SHOWS: Readonly<Record<string, Show>> = {
   scale: (full, _i, spot) => [
     facePiece(
       full,
-      dial,
-      {
-        x: spot.x,
-        y: spot.y,
-        w: spot.s,
-        h: spot.h ?? 52,
-        span: 53,
-        step: 1,
-        min: -20,
-        max: 28020,
-        ...(spot.more as object),
-      },
-      (s) => round(s.see(full), 0.005),
+      limb,
+      { x: spot.x, y: spot.y, w: spot.s, h: spot.h ?? 46, bow: 30, span: 36, step: 1, ...(spot.more as object) },
+      limbOf,
     ),
   ],
 };

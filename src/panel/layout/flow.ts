@@ -79,7 +79,7 @@ function indicatorCell(i: Indicator<never>, third: number, half: number, full: n
     case 'blades':
       return cornered(Math.max(third, 118), 160, 112, 8, { h: 120, more: { names: ['mark', 'space'] } });
     case 'scale':
-      return { w: full, h: 86, spot: (x, y) => ({ x: x + 2, y: y + 20, s: full - 4, h: 52, more: { span: 34 } }) };
+      return { w: full, h: 100, spot: (x, y) => ({ x: x + 2, y: y + 14, s: full - 4, h: 46, more: { span: 30 } }) };
     default:
       return null;
   }

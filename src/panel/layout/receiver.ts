@@ -10,17 +10,17 @@ const ROW = 288;
 const NAME = 37;
 const knob = (x: number, label: string): Spot => ({ x, y: ROW, s: 21, label, drop: NAME, value: 17, over: true });
 const switched = (x: number, label: string): Spot => ({ x, y: ROW + 3, s: 24, label, drop: NAME - 3, over: true });
-const PAIR = { x: 556, y: 213, r: 34 };
+const PAIR = { x: 562, y: 213, r: 34 };
 
 export const receiver: BoxLayout = {
   slab: { x: 30, y: 142, w: 906, h: 208, hooks: [109, 797] },
   brow: (s) => `${kHz(Number(s.see('receiver.scale')))} kHz`,
   controls: {
     power: switched(62, 'Power'),
-    band: { x: 52, y: 196, s: 36, h: 50, as: 'wheel', label: 'MHz', more: { size: 22 } },
+    band: { x: 76, y: 212, s: 23, label: '', more: { ring: true, size: 0, from: -150, to: 150 } },
     dial: { x: PAIR.x, y: PAIR.y, s: PAIR.r, as: 'none', hit: around(PAIR.x, PAIR.y, 44) },
     fine: { x: PAIR.x, y: PAIR.y, s: 17, as: 'none', hit: around(PAIR.x, PAIR.y, 18) },
-    cursor: { x: 706, y: 211, s: 21, label: '', more: { marks: 11 } },
+    index: { x: 712, y: 211, s: 21, label: '', more: { marks: 11 } },
     trim: knob(142, 'Aerial trim'),
     rfGain: knob(224, 'RF gain'),
     bandwidth: { ...knob(306, 'Bandwidth'), more: { size: 0 } },
@@ -32,7 +32,7 @@ export const receiver: BoxLayout = {
     afGain: knob(762, 'AF gain'),
   },
   indicators: {
-    scale: { x: 108, y: 194, s: 396, h: 52, label: '', more: { span: 39 } },
+    scale: { x: 174, y: 184, s: 330, h: 46, label: '', more: { bow: 27, span: 34 } },
     level: { x: 816, y: 178, s: 108, label: 'Level', drop: 26, more: { numbers: [0, 50, 100], step: 5, long: 4 } },
     note: { x: 0, y: 0, s: 0, as: 'none' },
     lamp: { x: 128, y: 156, s: 6, label: '' },
@@ -57,10 +57,26 @@ export const receiver: BoxLayout = {
   ],
   extra: [
     live(
-      'receiver.cursor/value',
-      { left: 738, top: 214, right: 812, bottom: 232 },
-      (s) => Number(s.standing('receiver.cursor')).toFixed(2).replace('-', '−'),
-      (text) => [words(text, 740, 228, { mono: true, fill: 'ink2' })],
+      'receiver.band/value',
+      { left: 114, top: 214, right: 166, bottom: 252 },
+      (s) => String(s.standing('receiver.band')),
+      (text) => [words(text, 116, 228, { mono: true, fill: 'ink2' })],
+    ),
+    // What the ring under the scale begins and ends with.
+    live(
+      'receiver.band/ends',
+      { left: 146, top: 240, right: 536, bottom: 262 },
+      (s) => Number(s.standing('receiver.band')),
+      (low) => [
+        words(`${low}`, 172, 258, { anchor: 'end', fill: 'ink2' }),
+        words(`${low + 2}`, 506, 258, { fill: 'ink2' }),
+      ],
+    ),
+    live(
+      'receiver.index/value',
+      { left: 744, top: 214, right: 812, bottom: 232 },
+      (s) => Number(s.standing('receiver.index')).toFixed(2).replace('-', '−'),
+      (text) => [words(text, 746, 228, { mono: true, fill: 'ink2' })],
     ),
     facePiece('receiver.dial', limpetPair, PAIR, (s) => ({
       coarse: Number(s.standing('receiver.dial')) * 3.6,
@@ -68,14 +84,15 @@ export const receiver: BoxLayout = {
     })),
     live(
       'receiver/kHz',
-      { left: 108, top: 172, right: 160, bottom: 192 },
+      { left: 108, top: 172, right: 210, bottom: 192 },
       () => null,
       () => [],
       [
-        words('kHz', 112, 188, { fill: 'ink2' }),
-        words('Dial,', 602, 210, { bold: true }),
-        words('fine', 602, 228, { bold: true }),
-        words('Cursor', 740, 210, { bold: true }),
+        words('kHz', 176, 192, { fill: 'ink2' }),
+        words('MHz', 116, 210, { bold: true }),
+        words('Dial,', 610, 210, { bold: true }),
+        words('fine', 610, 228, { bold: true }),
+        words('Index', 746, 210, { bold: true }),
       ],
     ),
     facePiece('receiver.note', readout, { x: 256, y: 147, w: 330, h: 18, anchor: 'start' }, (s) => {

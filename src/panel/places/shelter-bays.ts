@@ -1,11 +1,11 @@
 /** The bays of the whole view: every box small and live. */
 import { blades } from '../faces/blades.ts';
 import { cage } from '../faces/cage.ts';
-import { dial } from '../faces/dial.ts';
 import { drum } from '../faces/drum.ts';
 import { jackOps } from '../faces/jack.ts';
 import { keyboard } from '../faces/keyboard.ts';
 import { lamp } from '../faces/lamp.ts';
+import { limb } from '../faces/limb.ts';
 import { limpet } from '../faces/limpet.ts';
 import { page } from '../faces/page.ts';
 import { plunger } from '../faces/plunger.ts';
@@ -24,6 +24,7 @@ import { needle, thrown } from '../motion.ts';
 import { drumText } from '../mounts.ts';
 import { tapeRack } from '../props/bench.ts';
 import { rail, slabOps, slabValue } from '../props/slab.ts';
+import { limbOf } from '../shows.ts';
 import { facePiece, live, type Piece, scenery } from '../tiles.ts';
 
 /** Whether a switch or push stands at its second place. */
@@ -124,7 +125,7 @@ export function radio(): Piece[] {
     share('receiver.trim', 0, 10),
     share('receiver.rfGain', 0, 10),
     share('receiver.pitch', -3, 3),
-    share('receiver.cursor', -10, 10),
+    share('receiver.index', -10, 10),
     share('receiver.afGain', 0, 10),
     (s: Sight) => (on('receiver.power')(s) ? 0.8 : 0.1),
   ];
@@ -135,12 +136,7 @@ export function radio(): Piece[] {
       { x: 254, y: 150, w: 312, h: 114, name: 'Receiver', hooks: [38, 274] },
       (s) => `${kHz(Number(s.see('receiver.scale')))} kHz`,
     ),
-    facePiece(
-      's/scale',
-      dial,
-      { x: 268, y: 184, w: 210, h: 32, span: 42, step: 1, min: -20, max: 28020 },
-      num('receiver.scale', 0.05),
-    ),
+    facePiece('s/scale', limb, { x: 268, y: 181, w: 214, h: 30, bow: 12, span: 36, step: 1 }, limbOf),
     facePiece(
       's/level',
       sail,

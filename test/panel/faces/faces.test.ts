@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { blades } from '../../../src/panel/faces/blades.ts';
 import { cage } from '../../../src/panel/faces/cage.ts';
 import { clock } from '../../../src/panel/faces/clock.ts';
-import { dial } from '../../../src/panel/faces/dial.ts';
+import { limb } from '../../../src/panel/faces/limb.ts';
 import { drum } from '../../../src/panel/faces/drum.ts';
 import { filter } from '../../../src/panel/faces/filter.ts';
 import { fuse } from '../../../src/panel/faces/fuse.ts';
@@ -158,7 +158,12 @@ const CASES: Case[] = [
     { x: 10, y: 10, w: 116, h: 150, names: ['mark', 'space'] },
     fc.record({ mark: real(-1, 3), space: real(-1, 3), lean: real(-4, 4) }),
   ),
-  row('dial', dial, { x: 10, y: 10, w: 556, h: 52, span: 53, step: 1, min: 0, max: 28000 }, real(-10, 28100)),
+  row(
+    'limb',
+    limb,
+    { x: 10, y: 20, w: 346, h: 46, bow: 27, span: 34, step: 1 },
+    fc.record({ middle: real(-10, 28100), index: real(-10, 10), low: real(0, 26000), wide: fc.constant(2000) }),
+  ),
   row(
     'reeds',
     reeds,

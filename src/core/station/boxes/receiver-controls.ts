@@ -49,11 +49,11 @@ export const receiverControls: readonly Control[] = [
     inside: 'Tunes in steps of five hertz round the dial.',
   },
   number(
-    'cursor',
-    'Cursor',
+    'index',
+    'Index',
     [-10, 10, 0.01],
     'kHz',
-    'Moves the pointer over the scale and leaves the tuning alone: it corrects what the scale says.',
+    'Moves along the scale and leaves the tuning alone: it corrects what the scale says.',
   ),
   number(
     'trim',
@@ -100,7 +100,7 @@ export const receiverControls: readonly Control[] = [
   plunger(
     'calibrator',
     'Calibrator',
-    'A crystal that puts a carrier on every multiple of 250 kHz. Tune one to zero beat, then bring the cursor to its round figure.',
+    'A crystal that puts a carrier on every multiple of 250 kHz. Tune one to zero beat, then bring the index to its round figure.',
   ),
   plunger(
     'limiter',

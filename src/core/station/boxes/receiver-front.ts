@@ -19,12 +19,12 @@ const DRIFT_s = 150;
 /** How far the warm oscillators have crept `on_s` seconds after switching on, Hz. */
 export const drift_Hz = (on_s: number): number => DRIFT_Hz * (1 - exp(-Math.max(0, on_s) / DRIFT_s));
 
-/** What the dial stands at, Hz, before its error and without the cursor. */
+/** What the dial stands at, Hz, before its error and without the index. */
 export const dialled_Hz = (set: Set): number =>
   1000 * (Number(set['band']) * 1000 + num(set, 'dial') + num(set, 'fine'));
 
-/** What the scale says, kHz, cursor included; to 5 Hz. */
-export const scale_kHz = (set: Set): number => Math.round(dialled_Hz(set) / 5 + num(set, 'cursor') * 200) / 200;
+/** What the scale says, kHz, index included; to 5 Hz. */
+export const scale_kHz = (set: Set): number => Math.round(dialled_Hz(set) / 5 + num(set, 'index') * 200) / 200;
 
 /** True middle of the passband, Hz. */
 export const tuned_Hz = (set: Set, dialError_kHz: number, drift: number): number =>

@@ -194,7 +194,7 @@ export const receiver = {
     },
   },
   start(found) {
-    const middle = { fine: 0, cursor: 0, pitch: 0 };
+    const middle = { fine: 0, index: 0, pitch: 0 };
     return {
       mode: '',
       set: atRest(receiverControls, { controls: { ...middle, ...found.controls }, inner: found.inner }),

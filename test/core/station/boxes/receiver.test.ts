@@ -199,7 +199,7 @@ test('the note falls to nothing where the carrier is in the middle, and follows 
   expect(listening(silentEar, { bfo: true }).run(1).see('receiver.note')).toBe(null);
 });
 
-test('calibration: zero beat at the nearest 250 kHz, cursor to the round figure, and the scale tells the truth in the band', () => {
+test('calibration: zero beat at the nearest 250 kHz, index to the round figure, and the scale tells the truth in the band', () => {
   const rig = listening(silentEar, { bfo: true, calibrator: true, bandwidth: '6' }, { dialError_kHz: -5.37 }).run(1);
   rig.do('receiver.dial', 1250);
   const beatAt = (dial: number, fine: number) =>
@@ -217,10 +217,10 @@ test('calibration: zero beat at the nearest 250 kHz, cursor to the round figure,
   );
   expect(beatAt(dial, fine)).toBe(0);
   const off = 5250 - (rig.see('receiver.scale') as number);
-  rig.do('receiver.cursor', off);
+  rig.do('receiver.index', off);
   expect(rig.see('receiver.scale')).toBeCloseTo(5250, 1);
   rig.do('receiver.dial', 800);
-  // Fine tuning to 5 Hz, note to 5 Hz, cursor to 10 Hz.
+  // Fine tuning to 5 Hz, note to 5 Hz, index to 10 Hz.
   expect(Math.abs(rig.w.rx.tuned_Hz - 1000 * (rig.see('receiver.scale') as number))).toBeLessThan(20);
 });
 
