@@ -1,13 +1,13 @@
 import { blades } from '../../src/panel/faces/blades.ts';
 import { cage } from '../../src/panel/faces/cage.ts';
 import { clock } from '../../src/panel/faces/clock.ts';
-import { limb } from '../../src/panel/faces/limb.ts';
 import { drum } from '../../src/panel/faces/drum.ts';
 import { filter } from '../../src/panel/faces/filter.ts';
 import { handKeyPlan } from '../../src/panel/faces/handkeyplan.ts';
 import { cord, jackOps } from '../../src/panel/faces/jack.ts';
 import { keyboard } from '../../src/panel/faces/keyboard.ts';
 import { lamp } from '../../src/panel/faces/lamp.ts';
+import { limb } from '../../src/panel/faces/limb.ts';
 import { limpet, limpetPair } from '../../src/panel/faces/limpet.ts';
 import { mic } from '../../src/panel/faces/mic.ts';
 import { page } from '../../src/panel/faces/page.ts';
@@ -138,7 +138,11 @@ function radioBay(): Op[] {
     ...rail(245, 286, 333),
     ...slabOps(rx),
     ...slabValue(rx, '4 718.0 kHz'),
-    ...put(limb, { x: 268, y: 181, w: 214, h: 30, bow: 12, span: 36, step: 1 }, { middle: 4718, index: 0, low: 4000, wide: 2000 }),
+    ...put(
+      limb,
+      { x: 268, y: 181, w: 214, h: 30, bow: 12, span: 36, step: 1 },
+      { middle: 4718, index: 0, low: 4000, wide: 2000 },
+    ),
     ...put(sail, { x: 500, y: 180, s: 55, min: 0, max: 80, step: 8 }, 0),
     ...trackOps(
       {
@@ -337,7 +341,11 @@ function radio(): Op[] {
     ...slabOps(rx),
     ...slabValue(rx, '4 718.0 kHz'),
     ...put(drum, { x: 56, y: 195, w: 32, h: 52, size: 26, label: 'MHz' }, 4),
-    ...put(limb, { x: 168, y: 184, w: 346, h: 46, bow: 27, span: 34, step: 1 }, { middle: 4725, index: -7.4, low: 4000, wide: 2000 }),
+    ...put(
+      limb,
+      { x: 168, y: 184, w: 346, h: 46, bow: 27, span: 34, step: 1 },
+      { middle: 4725, index: -7.4, low: 4000, wide: 2000 },
+    ),
     ...put(limpetPair, { x: 742, y: 214, r: 38, label: 'Dial, fine', labelDrop: 57 }, { coarse: 120, fine: 325 }),
     ...put(
       sail,

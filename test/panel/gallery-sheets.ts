@@ -1,7 +1,6 @@
 import { blades } from '../../src/panel/faces/blades.ts';
 import { cage } from '../../src/panel/faces/cage.ts';
 import { clock } from '../../src/panel/faces/clock.ts';
-import { limb } from '../../src/panel/faces/limb.ts';
 import { drum } from '../../src/panel/faces/drum.ts';
 import { filter } from '../../src/panel/faces/filter.ts';
 import { fuse } from '../../src/panel/faces/fuse.ts';
@@ -9,6 +8,7 @@ import { handKey } from '../../src/panel/faces/handkey.ts';
 import { cord, jackOps } from '../../src/panel/faces/jack.ts';
 import { keyboard } from '../../src/panel/faces/keyboard.ts';
 import { lamp } from '../../src/panel/faces/lamp.ts';
+import { limb } from '../../src/panel/faces/limb.ts';
 import { limpet, limpetPair } from '../../src/panel/faces/limpet.ts';
 import { mic } from '../../src/panel/faces/mic.ts';
 import { page } from '../../src/panel/faces/page.ts';
@@ -207,8 +207,16 @@ function instruments(): Op[] {
     ...put(blades, { ...leaves, x: 180, y: 80 }, { mark: 0.7, space: 0.95, lean: 0.4 }),
     ...put(blades, { ...leaves, x: 320, y: 80 }, { mark: 0.1, space: 0.4, lean: -1 }),
     ...put(blades, { x: 460, y: 80, w: 62, h: 62 }, { mark: 1, space: 0.9, lean: 0.1 }),
-    ...put(limb, { x: 580, y: 90, w: 346, h: 46, bow: 27, span: 34, step: 1 }, { middle: 4725, index: -7.4, low: 4000, wide: 2000 }),
-    ...put(limb, { x: 580, y: 200, w: 214, h: 30, bow: 12, span: 36, step: 1 }, { middle: 4400, index: 2, low: 4000, wide: 2000 }),
+    ...put(
+      limb,
+      { x: 580, y: 90, w: 346, h: 46, bow: 27, span: 34, step: 1 },
+      { middle: 4725, index: -7.4, low: 4000, wide: 2000 },
+    ),
+    ...put(
+      limb,
+      { x: 580, y: 200, w: 214, h: 30, bow: 12, span: 36, step: 1 },
+      { middle: 4400, index: 2, low: 4000, wide: 2000 },
+    ),
     ...put(reeds, { x: 60, y: 310, w: 130, h: 62, from: 46, to: 54, step: 1, numbers: true, label: 'Hertz' }, 50),
     ...put(reeds, { x: 220, y: 310, w: 130, h: 62, from: 46, to: 54, step: 1, numbers: true, label: 'Hertz' }, 48.6),
     ...put(reeds, { x: 380, y: 310, w: 69, h: 34, from: 46, to: 54, step: 1 }, 50),
