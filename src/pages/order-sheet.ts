@@ -75,12 +75,13 @@ export function measures({ measures: all, pass }: Scenario): HTMLElement {
   );
 }
 
-/** The papers of the desk, folded up. */
+/** The papers of the desk: open where they have a column of their own (order.css), else folded up. */
 export function papers({ papers: p }: Scenario): HTMLElement {
+  const open = !matchMedia('(max-width: 68em)').matches;
   const fold = (title: string, inside: HTMLElement) =>
     h(
       'details',
-      { class: 'fold' },
+      { class: 'fold', open },
       h('summary', {}, title),
       h('div', { class: 'fold__in', tabindex: 0, role: 'group', 'aria-label': title }, inside),
     );

@@ -60,5 +60,6 @@ export const cardTable = (card: Card): HTMLElement =>
     ),
   );
 
-/** A message as it must go out. */
-export const messageForm = (m: Message): HTMLElement => h('pre', { class: 'letter mono' }, m.lines.join('\n'));
+/** A message as it must go out, line by line. */
+export const messageForm = (m: Message): HTMLElement =>
+  h('pre', { class: 'letter mono' }, ...m.lines.map((line) => h('span', {}, `${line}\n`)));

@@ -69,6 +69,14 @@ const shots: Shot[] = [
       await page.locator('.page--order .flag--go:enabled').waitFor();
     },
   },
+  {
+    name: 'order-papers',
+    open: async (page, url) => {
+      await page.goto(`${url}${FIRST_PAGE}#order/first-call/shown/7`);
+      await page.locator('summary').first().waitFor();
+      await page.locator('.fold').evaluateAll((all) => all.forEach((fold) => fold.setAttribute('open', '')));
+    },
+  },
   ...PLACES.map((place) => ({ name: `cold-${place}`, open: worked(guided, 0, place) })),
   ...PLACES.map((place) => ({ name: `sending-${place}`, open: worked(guided, onAir, place) })),
   ...LINKS.map((link, i) => ({

@@ -180,6 +180,14 @@ describe('draw', () => {
   });
 });
 
+/** Opens every paper that is folded up. */
+async function unfold(page: Page): Promise<void> {
+  await page.locator('summary').first().waitFor();
+  const folded = page.locator('.fold:not([open]) > summary');
+  for (let left = await folded.count(); left > 0; left--) await folded.first().press('Enter');
+  expect(await folded.count()).toBe(0);
+}
+
 describe('order page', () => {
   it('has the cautions before the start, and the start above the fold', async () => {
     const page = await visit('#order/first-call/shown/7');
@@ -199,18 +207,34 @@ describe('order page', () => {
   it('has papers that the draw decides', async () => {
     const card = async (seed: number) => {
       const page = await visit(`#order/first-call/shown/${seed}`);
-      await page.locator('summary', { hasText: 'Recognition card' }).click();
       return page.locator('table.grid').textContent();
     };
     expect(await card(1)).toBe(await card(1));
     expect(await card(1)).not.toBe(await card(2));
   });
 
+  it.each([1280, 1920, 390])('shows every paper whole, and leaves no hole beside an open one, %i wide', async (width) => {
+    const page = await visit('#order/first-call/shown/7', { width, height: 800 });
+    await unfold(page);
+    const cut = await page.locator('.fold__in, .fold__in *').evaluateAll((all) =>
+      all.flatMap((el) => {
+        const edge = el.closest('.fold__in')!.getBoundingClientRect();
+        const isCut = el.scrollWidth > el.clientWidth + 1 && el.clientWidth > 0;
+        return isCut || el.getBoundingClientRect().right > edge.right ? [el.textContent!.slice(0, 40)] : [];
+      }),
+    );
+    expect(cut).toEqual([]);
+    const edges = await page
+      .locator('.fold')
+      .evaluateAll((all) => all.map((el) => el.getBoundingClientRect()).map(({ left, right }) => `${left} ${right}`));
+    expect(edges.length).toBeGreaterThan(3);
+    expect(new Set(edges).size).toBe(1);
+  });
+
   it('has no fault that axe finds with all papers open', async () => {
     for (const width of [1280, 390]) {
       const page = await visit('#order/first-call/assessed/5', { width, height: 800 });
-      await page.locator('summary').first().waitFor();
-      for (const fold of await page.locator('summary').all()) await fold.click();
+      await unfold(page);
       expect(await faults(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     }
