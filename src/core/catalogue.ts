@@ -34,6 +34,9 @@ export const NAMES: Names = {
   controls: new Map(
     named((b) => b.controls).map(([full, c]) => [full, { name: c.name, range: c.range, rest: rest(c) }]),
   ),
+  modes: new Map(
+    BOXES.flatMap((b) => Object.entries(b.modes ?? {}).map(([mode, words]) => [`${b.id}.${mode}`, words] as const)),
+  ),
   tells: new Map(Object.entries(Object.assign({}, OWN_TELLS, ...CORRESPONDENTS.map((c) => c.tells)))),
   terms: new Map(Object.entries(FORM_FAULTS)),
 };

@@ -1,6 +1,6 @@
 /** The record told as people remember it: what was done, said, heard, printed, put on the air, and what went wrong. */
 import { utcAt } from '../quantity/time-text.ts';
-import { boxName, capital, type Names, plain, told } from '../record/names.ts';
+import { boxName, capital, modeName, type Names, plain, told } from '../record/names.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { Acts } from './acts.ts';
@@ -42,7 +42,13 @@ function modeEntries(lines: readonly Line[], names: Names): Entry[] {
   const acts = new Set(lines.flatMap((line) => (line.k === 'do' ? [line.t] : [])));
   return lines.flatMap((line) =>
     line.k === 'mode' && line.t > 0 && !acts.has(line.t)
-      ? [{ t_us: line.t, line: line.i, title: `${capital(boxName(names, line.box))}: ${plain(line.mode)}` }]
+      ? [
+          {
+            t_us: line.t,
+            line: line.i,
+            title: `${capital(boxName(names, line.box))}: ${modeName(names, line.box, line.mode)}`,
+          },
+        ]
       : [],
   );
 }

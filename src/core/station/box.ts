@@ -110,6 +110,8 @@ export interface Box<S extends BoxState = BoxState> {
   sampled: readonly Sampled<S>[];
   /** Flat, modes and delays only; no context, guards or actions. */
   machine: AnyStateMachine;
+  /** What its modes are in words, after its name, where the id made plain will not do: "switched off hot". */
+  modes?: Readonly<Record<string, string>>;
   /** Inner things by name. */
   inner: Readonly<Record<string, InnerThing>>;
   /** The state as found; `set` filled with the controls at rest, then as found. */

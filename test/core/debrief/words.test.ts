@@ -5,7 +5,12 @@ import { describe, expect, it } from 'vitest';
 import { KINDS, MEASURES, NAMES } from '../../../src/core/catalogue.ts';
 import { debrief } from '../../../src/core/debrief/debrief.ts';
 import { mark } from '../../../src/core/marking/marking.ts';
+import { momentText } from '../../../src/core/record/moment.ts';
+import { setAs, stood, told } from '../../../src/core/record/names.ts';
+import { LINE_FIELDS, type Pattern, type Test } from '../../../src/core/record/pattern.ts';
+import { pattern } from '../../../src/core/record/pattern-shape.ts';
 import type { DrillRecord, LineBody } from '../../../src/core/record/record.ts';
+import { faults } from '../../../src/core/record/shape.ts';
 import { parseScenario, type Scenario } from '../../../src/core/scenario/scenario.ts';
 import type { Json } from '../../../src/core/signals.ts';
 import { air, did, recordOf, was } from '../marking/record-maker.ts';
@@ -70,7 +75,95 @@ const records = fc
   .array(fc.tuple(fc.integer({ min: 0, max: 5000 }), line), { maxLength: 120 })
   .map((all) => recordOf(all.map(([ds, body], n) => [n * 5 + ds / 1000, body] as const)));
 
+// What the operator says or writes stands as it is, so controls that take a text are left out.
+const settable = Array.from(NAMES.controls.keys()).filter((full) => KINDS.controls.get(full)?.kind !== 'text');
+const ids = [...settable, ...KINDS.sampled, ...NAMES.boxes.keys(), ...NAMES.tells.keys()];
+const scalar = fc.oneof(
+  fc.constantFrom(...ids, 'own', 'QV7K'),
+  fc.boolean(),
+  fc.constantFrom(0, 26.5),
+  fc.constant(null),
+);
+const data: fc.Arbitrary<Json> = fc.oneof(
+  { weight: 3, arbitrary: scalar },
+  fc.array(scalar, { maxLength: 2 }),
+  fc.dictionary(fc.constantFrom('why', 'heardAt', 'row'), scalar, { maxKeys: 2 }),
+);
+/** The real values of a field, so that its names are looked up. */
+const REAL: Partial<Record<string, fc.Arbitrary<string>>> = {
+  control: fc.constantFrom(...settable),
+  q: fc.constantFrom(...KINDS.sampled),
+  box: boxes,
+  mode,
+  what: tale,
+};
+const test = (real: fc.Arbitrary<Json>): fc.Arbitrary<Test> =>
+  fc
+    .record(
+      {
+        is: real,
+        not: real,
+        in: fc.array(real, { minLength: 1, maxLength: 3 }),
+        above: fc.constantFrom(-3, 4.5),
+        below: fc.constant(4_718_000),
+        like: fc.constantFrom('*', '*R NR 14*', 'sender.*', 'receiver.tuned_Hz'),
+      },
+      { requiredKeys: [] },
+    )
+    .filter((t) => Object.keys(t).length > 0);
+const field = (name: string): fc.Arbitrary<Json | Test> => {
+  const real = REAL[name] ?? data;
+  return fc.oneof(real, test(fc.oneof({ weight: 3, arbitrary: real as fc.Arbitrary<Json> }, data)));
+};
+const patterns: fc.Arbitrary<Pattern> = fc
+  .constantFrom(...(Object.keys(LINE_FIELDS) as (keyof typeof LINE_FIELDS)[]))
+  .chain((k) => {
+    const fields = [...Object.keys(LINE_FIELDS[k]), ...(k === 'far' ? ['detail.why', 'detail.row'] : [])];
+    const shape = Object.fromEntries(fields.map((name) => [name, field(name)]));
+    return fc.record(shape, { requiredKeys: [] }).map((rest): Pattern => ({ ...rest, k }));
+  })
+  .filter((p) => faults(pattern, p).length === 0);
+
+/** What a pattern of acts, modes or notes names. */
+const named = (p: Pattern, name: string): string[] => {
+  const x = p[name];
+  const all = typeof x === 'string' ? [x] : ((x as Test | undefined)?.in ?? []);
+  return all.filter((one) => typeof one === 'string');
+};
+
 describe('words for people', () => {
+  it('call every valid pattern by something, in no ids, and lose nothing that it names', () => {
+    fc.assert(
+      fc.property(patterns, (p) => {
+        const text = momentText(NAMES, p);
+        expect(text).not.toMatch(ID);
+        expect(text).not.toMatch(/\s{2}|^\s|\s$|^$/);
+        for (const control of named(p, 'control'))
+          expect(text.toLowerCase()).toContain((NAMES.controls.get(control)?.name ?? '').toLowerCase());
+        for (const box of named(p, 'box'))
+          expect(text.toLowerCase()).toContain((NAMES.boxes.get(box) ?? '').toLowerCase());
+        for (const call of named(p, 'station').filter((one) => one === 'QV7K')) expect(text).toContain(call);
+      }),
+      { seed: 9, numRuns: 1500 },
+    );
+  });
+
+  it('tell every note and setting in no ids, whatever data they hold', () => {
+    fc.assert(
+      fc.property(
+        tale,
+        fc.dictionary(fc.constantFrom('why', 'faults', 'by', 'row', 'for'), data),
+        fc.constantFrom(...settable),
+        data,
+        (what, d, c, x) => {
+          for (const text of [told(NAMES, 'QV7K', what, d), setAs(NAMES, c, x), stood(NAMES, 'sender.hot', x)])
+            expect(text).not.toMatch(ID);
+        },
+      ),
+      { seed: 10, numRuns: 500 },
+    );
+  });
+
   it('are there for every verdict, finding and entry of any record, and none is an id', () => {
     fc.assert(
       fc.property(records, (record) => {

@@ -470,6 +470,27 @@ describe('printed', () => {
     const typed = [11, did('printer.key', 'R')] as const;
     expect(judge(recordOf([line, bounds[0], typed, ...theirs, bounds[1]]), own)).toMatchObject(failed);
   });
+  it('says what was printed when none of it counts, and why not', () => {
+    const value = (...lines: Parameters<typeof recordOf>[0]) => judge(recordOf(lines), own).value;
+    const local = [0, was('printer.source', 'local')] as const;
+    const typed = [12, did('printer.key', 'R')] as const;
+    expect(value(local, bounds[0], ...theirs, bounds[1])).toBe(
+      'printed QV4M DE QV7K R NR 14 K, but with source local: it does not count',
+    );
+    expect(value(line, bounds[0], ...prints('R NR 14', 'own', 11), typed, bounds[1])).toBe(
+      'printed R NR 14, but printer key R at 00 00 12: it does not count',
+    );
+    expect(value(line, ...bounds)).toBe('nothing was printed');
+    // A time in which nothing came says less than one in which something did.
+    const later = [[30, far('receipting')] as const, [40, far('receipted')] as const];
+    expect(value(local, bounds[0], ...theirs, bounds[1], ...later)).toMatch(/^printed QV4M/);
+  });
+  it('is tried, though not met, when all that was printed does not count', () => {
+    const test = { kind: 'printed', at: 'own', while: own.while, letters: 3 };
+    const local = [0, was('printer.source', 'local')] as const;
+    expect(judge(recordOf([local, ...prints('FOX', 'own', 1)]), test)).toMatchObject(failed);
+    expect(judge(recordOf([local]), test)).toMatchObject(idle);
+  });
   it('one good time of several is enough', () => {
     const again = [[40, far('receipting')], ...prints('R NR 14', 'own', 41), [50, far('receipted')]] as const;
     expect(judge(recordOf([line, ...bounds, ...again]), own)).toMatchObject(passed);

@@ -46,7 +46,7 @@ describe('words for what a record names by id', () => {
   it('a pattern becomes what people call the moment', () => {
     const say = (p: Parameters<typeof momentText>[1]) => momentText(NAMES, p);
     expect(say({ t: 0 })).toBe('the beginning');
-    expect(say({ k: 'mode', box: 'sender', mode: { in: ['off', 'hotOff'] } })).toBe('sender off or hot off');
+    expect(say({ k: 'mode', box: 'sender', mode: { in: ['off', 'hotOff'] } })).toBe('sender off or switched off hot');
     expect(say({ k: 'value', q: 'feed.bus_V', v: { above: 20 } })).toBe('bus above 20 V');
     expect(say({ k: 'do', control: 'feed.isolator', value: false })).toBe(`${named('feed.isolator')} off`);
     expect(say({ k: 'air', station: 'QV4M', power_W: { above: 0 } })).toBe('QV4M on the air');
@@ -54,5 +54,25 @@ describe('words for what a record names by id', () => {
       'QV7K doubted the reply or QV7K refused',
     );
     expect(say({})).toBe('the moment');
+  });
+  it('names each of a set, and says what a test asks', () => {
+    const say = (p: Parameters<typeof momentText>[1]) => momentText(NAMES, p);
+    expect(say({ k: 'mode', box: { in: ['sender', 'inverter'] }, mode: 'hotOff' })).toBe(
+      'sender switched off hot or inverter pair hot off',
+    );
+    expect(say({ k: 'print', at: { in: ['own', 'QV7K'] } })).toBe('print at the own machine or QV7K');
+    expect(say({ k: 'happen', id: { in: ['kelp-isle-calls', 'fault'] } })).toBe('kelp isle calls or fault');
+    expect(say({ k: 'do', control: 'receiver.dial', value: { above: 700 } })).toBe('dial above 700 kHz');
+    expect(say({ k: 'do', control: { not: 'printer.key' } })).toBe('a control not keyboard');
+    expect(say({ k: 'log', text: { like: '*CALL*' } })).toBe('an entry with CALL in the log');
+    expect(say({ k: 'far', what: 'covered', 'detail.by': 'QV4M' })).toBe('a station was talked over by QV4M');
+    expect(say({ k: 'value', q: 'sender.emission', v: { is: { kHz: 4718 } } })).toBe('emission kHz 4 718');
+  });
+  it('data within data are words too', () => {
+    expect(told(NAMES, 'QV7K', 'puzzled', { faults: { first: ['no-ending'], why: null } })).toBe(
+      'QV7K could not follow: first neither OVER nor OUT at the end, why nothing',
+    );
+    expect(told(NAMES, 'QV7K', 'refused', { why: null })).toBe('QV7K refused');
+    expect(setAs(NAMES, 'hand.say', { a: true })).toBe(`${NAMES.controls.get('hand.say')?.name} "a yes"`);
   });
 });

@@ -1,9 +1,9 @@
 /** What must not happen. */
 import * as v from 'valibot';
 import { lasting, times } from '../../quantity/time-text.ts';
-import { momentText } from '../../record/moment.ts';
-import { stood, told } from '../../record/names.ts';
-import { matches, type Pattern } from '../../record/pattern.ts';
+import { lineText } from '../../record/moment.ts';
+import { stood } from '../../record/names.ts';
+import { matches } from '../../record/pattern.ts';
 import { pattern, type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
 import { list, text } from '../../record/shape.ts';
@@ -16,10 +16,7 @@ const NAMED = 3;
 /** One fault by name (the line itself tells more than the pattern that caught it), with what stood so meanwhile. */
 function faultOf(line: Line, tests: readonly QuantityTest[], evidence: Evidence): string {
   const { names } = evidence;
-  const name =
-    line.k === 'far'
-      ? told(names, line.station, line.what, line.detail)
-      : momentText(names, { ...line, t: undefined } as Pattern);
+  const name = lineText(names, line);
   const meanwhile = tests.map((test) => stood(names, test.q, evidence.valueAt(test.q, line)?.v));
   return meanwhile.length > 0 ? `${name} with ${meanwhile.join(' and ')}` : name;
 }

@@ -1,11 +1,12 @@
 /** A text as a printer printed it. */
 import * as v from 'valibot';
-import { momentText } from '../../record/moment.ts';
+import { lineText, momentText } from '../../record/moment.ts';
+import { stood as stoodAs } from '../../record/names.ts';
 import { fits, matches } from '../../record/pattern.ts';
 import { pattern, type QuantityTest, quantityTest } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
 import { list, text, whole } from '../../record/shape.ts';
-import { printedAt } from '../copy.ts';
+import { type Printed, printedAt } from '../copy.ts';
 import type { Evidence } from '../evidence.ts';
 import { measure, notExercised } from '../measure.ts';
 
@@ -38,6 +39,43 @@ function lacking(text: string, like: string | undefined, letters: number, figure
   return `, ${count(text, /[0-9]/g)} of ${figures} figures`;
 }
 
+/** What a printer printed in one stretch of lines: the text that counts, all of it, and why the rest does not. */
+type Piece = { text: string; all: string; line: number; whyNot: string };
+
+type Rule = { at: string; during: readonly QuantityTest[]; unless: Pattern | undefined };
+
+const asText = (printed: readonly Printed[]): string =>
+  printed
+    .map((p) => p.c)
+    .join('')
+    .trim();
+
+function pieceOf(lines: readonly Line[], { at, during, unless }: Rule, evidence: Evidence): Piece {
+  const { names } = evidence;
+  const all = printedAt(lines, at);
+  const first = lines[0]?.i ?? 1;
+  const last = (of: readonly Printed[]): number => of[of.length - 1]?.line ?? first;
+  const void_ = unless && lines.find((line) => matches(line, unless));
+  if (void_) {
+    const whyNot = `${lineText(names, void_)} at ${evidence.utc(void_)}`;
+    return { text: '', all: asText(all), line: all.length > 0 ? void_.i : first, whyNot };
+  }
+  const stood = (line: Line): boolean => evidence.stoodAt(during, line);
+  const kept = printedAt(
+    lines.filter((line) => line.k === 'print' && stood(line)),
+    at,
+  );
+  const astray = lines.find((line) => line.k === 'print' && line.at === at && !stood(line));
+  const wrong = astray ? during.filter((test) => !evidence.stoodAt([test], astray)) : [];
+  const how = wrong.map((test) => stoodAs(names, test.q, astray && evidence.valueAt(test.q, astray)?.v));
+  return {
+    text: asText(kept),
+    all: asText(all),
+    line: last(kept.length > 0 ? kept : all),
+    whyNot: `with ${how.join(' and ')}`,
+  };
+}
+
 /**
  * Between a `from` and the `to` after it a printer (`own` or a distant call sign) printed a text that fits `like` and has
  * so many letters and figures at least. Only what it printed while all of `while` held counts, and nothing of a time in
@@ -56,33 +94,30 @@ export const printed = measure({
     letters: v.optional(whole(0, 1000)),
     figures: v.optional(whole(0, 1000)),
   },
-  judge({ at, from, to, while: during, unless, like, letters = 0, figures = 0 }, evidence) {
+  judge({ at, from, to, while: during = [], unless, like, letters = 0, figures = 0 }, evidence) {
     const spans = windows(evidence, from, to);
     if (spans.length === 0) return notExercised(`the moment never came: ${momentText(evidence.names, from ?? {})}`);
-    const stood = (line: Line): boolean => evidence.stoodAt((during ?? []) as QuantityTest[], line);
-    const texts = spans.map((all) => {
-      const lines = unless && all.some((line) => matches(line, unless)) ? [] : all;
-      const kept = printedAt(
-        lines.filter((line) => line.k === 'print' && stood(line)),
-        at,
-      );
-      return { text: kept.map((p) => p.c).join(''), last: kept[kept.length - 1]?.line, start: all[0]?.i };
-    });
-    const good = texts.find(
-      (t) =>
-        (like === undefined || fits(t.text, like)) &&
-        count(t.text, /[A-Z]/g) >= letters &&
-        count(t.text, /[0-9]/g) >= figures &&
-        t.text !== '',
+    const rule = { at, during: during as QuantityTest[], unless };
+    const pieces = spans.map((lines) => pieceOf(lines, rule, evidence));
+    const good = pieces.find(
+      ({ text }) =>
+        (like === undefined || fits(text, like)) &&
+        count(text, /[A-Z]/g) >= letters &&
+        count(text, /[0-9]/g) >= figures &&
+        text !== '',
     );
-    const told = good ?? texts[texts.length - 1];
-    const shown = told?.text.trim() ?? '';
-    const lack = good ? '' : lacking(shown, like, letters, figures);
+    const told = good ?? pieces.findLast((p) => p.text) ?? pieces.findLast((p) => p.all) ?? pieces[pieces.length - 1];
+    const { text, all, line, whyNot } = told as Piece;
+    const lack = good ? '' : lacking(text, like, letters, figures);
     return {
-      exercised: texts.some((t) => t.text !== '') || from !== undefined,
+      exercised: all !== '' || from !== undefined,
       go: good !== undefined,
-      value: shown === '' ? 'nothing was printed' : `printed ${beginning(shown)}${lack}`,
-      because: [told?.last ?? told?.start ?? 1],
+      value: text
+        ? `printed ${beginning(text)}${lack}`
+        : all
+          ? `printed ${beginning(all)}, but ${whyNot}: it does not count`
+          : 'nothing was printed',
+      because: [line],
     };
   },
 });

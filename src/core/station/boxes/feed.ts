@@ -221,6 +221,12 @@ export const feed = {
     { id: 'gas', unit: '', step: 1, read: (s) => s.gas_s > GAS_S },
   ],
   machine,
+  modes: {
+    still: 'engine stopped',
+    cranking: 'engine cranking',
+    clicking: 'starter only clicking',
+    running: 'engine running',
+  },
   inner: {
     charge: { default: 0.95, schema: number(0, 1), about: 'State of charge of the bank, 0 to 1.' },
     temp_C: {

@@ -163,6 +163,12 @@ export const inverter = {
   ],
   sampled: [{ id: 'mains_V', unit: 'V', step: 5, read: (_s, w) => w.mains_V }],
   machine,
+  modes: {
+    still: 'came to rest',
+    runUp: 'began to run up',
+    shorted: 'started on a short circuit',
+    hot: 'tripped by heat',
+  },
   inner: {
     faultA: {
       default: 'none',

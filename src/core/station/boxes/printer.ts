@@ -156,6 +156,7 @@ export const printer = {
     { id: 'motor', unit: '', step: 1, read: (s: PrinterState) => s.mode === 'running' },
   ],
   machine,
+  modes: { still: 'came to rest', runUp: 'began to run up' },
   inner: {
     speedError_pct: {
       default: 0,

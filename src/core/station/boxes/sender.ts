@@ -102,6 +102,7 @@ export const sender = {
   indicators,
   sampled,
   machine,
+  modes: { trippedBack: 'tripped by power back', trippedHeat: 'tripped by heat', hotOff: 'switched off hot' },
   inner: {
     filter: {
       default: 'clean',

@@ -141,6 +141,7 @@ export const tape = {
   ],
   sampled: [{ id: 'running', unit: '', step: 1, read: (s: TapeState) => s.mode === 'running' }],
   machine,
+  modes: { slack: 'stopped by a tight tape', ended: 'at the end of the tape' },
   inner: {
     rack: {
       default: [],
