@@ -13,6 +13,7 @@ import { Ether, type EtherState, type Surroundings } from './ether/ether.ts';
 import type { View } from './guide/view.ts';
 import { type CircuitTo, circuitsOf } from './inside/circuits.ts';
 import { type Inside, insideOf, type LinkName } from './inside/inside.ts';
+import { type Passage, passageOf } from './inside/passage.ts';
 import { type Far, radiatesAt, type Scene } from './inside/scene.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
 import { micros } from './quantity/quantity.ts';
@@ -31,6 +32,7 @@ import { Station, type StationState } from './station/station.ts';
 
 export type { CircuitTo } from './inside/circuits.ts';
 export type { Inside, LinkName } from './inside/inside.ts';
+export type { Passage } from './inside/passage.ts';
 export { ladder_MHz, type ReachChart, ReachWork } from './physics/circuit.ts';
 
 /** How a drill is begun: what the record's header holds beside the engine's own. */
@@ -184,6 +186,11 @@ export class Drill implements View {
     return insideOf(link, this.scene(), start_us);
   }
 
+  /** How far the signal on its way gets now, link by link. Changes nothing. */
+  passage(): Passage {
+    return passageOf(this.scene());
+  }
+
   /** Circuits to the distant stations, and to nobody in particular farther off, for the reach chart. */
   circuits(): CircuitTo[] {
     return circuitsOf(this.scenario);
@@ -211,12 +218,13 @@ export class Drill implements View {
     return { now_us, seed: setting.seed, own: scenario.own.call, station: station.state, ear, climate, far, record };
   }
 
-  /** The distant station that sends now, or else the first of the scenario. */
+  /** The distant station that sends now while the own sender is silent, or else the first of the scenario. */
   private far(): Far | null {
     const { stations } = this.scenario;
     const radiation = (call: string) => this.distant.state[call]?.radiation;
-    const sends = stations.find((s) => radiatesAt(radiation(s.call) ?? SILENT, this.now_us));
-    const spec = sends ?? stations[0];
+    const isSilent = this.station.state.wires.radiated_W === 0;
+    const sends = isSilent && stations.find((s) => radiatesAt(radiation(s.call) ?? SILENT, this.now_us));
+    const spec = sends || stations[0];
     const air = spec && radiation(spec.call);
     if (!spec || !air) return null;
     const { call, place, path } = spec;

@@ -16,6 +16,7 @@ export type PanelDrill = Pick<
   | 'ended'
   | 'save'
   | 'inside'
+  | 'passage'
   | 'circuits'
 >;
 

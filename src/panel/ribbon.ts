@@ -2,7 +2,7 @@
 import { type RibbonSpec, ribbon, type Wave, windowBox } from './faces/ribbon.ts';
 import type { PanelHost, Sight } from './host.ts';
 import type { Op } from './kit/ops.ts';
-import { LINKS, type Reach, reachOf } from './reach.ts';
+import { LINKS, type Reach, reachOf, stretchOf } from './reach.ts';
 import { live, type Piece } from './tiles.ts';
 import { Waves } from './waves.ts';
 
@@ -35,7 +35,9 @@ export function linkBox(i: number): { left: number; top: number; right: number; 
 
 /** The ribbon in words. */
 export function ribbonWords(reach: Reach): string {
-  if (reach.lit === 0) return 'No signal.';
-  const last = LINKS[reach.lit - 1]!;
-  return `Signal from ${reach.from} gets as far as ${last}, link ${reach.lit} of ${LINKS.length}.`;
+  const on = stretchOf(reach);
+  if (!on) return 'No signal.';
+  const [first, last] = on;
+  const begins = first === 0 ? '' : ` begins at ${LINKS[first]} and`;
+  return `Signal from ${reach.from}${begins} gets as far as ${LINKS[last]}, link ${last + 1} of ${LINKS.length}.`;
 }

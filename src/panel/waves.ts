@@ -11,12 +11,18 @@ const STANDS_US = 200_000;
 const POINTS = 120;
 /** So much of the air either side of the frequency tuned to. */
 const AIR_HZ = 1000;
+/** A voice is wider. */
+const VOICE_AIR_HZ = 3000;
 /** From a window's floor to its top. */
 const AIR_DB = 60;
+/** Phase from point to point of a carrier drawn slowed down. */
+const CARRIER_TURN = 1.3;
 
 type Look<L extends LinkName> = Extract<Inside, { link: L }>;
 type Pieces = Look<'loop'>['loop'];
 
+/** The keyer's place among the links. */
+const KEYER = LINKS.indexOf('keyer');
 const IDLE: Wave = { kind: 'idle' };
 const round = (x: number): number => Math.round(100 * x) / 100;
 const across = <T>(f: (share: number) => T): T[] => Array.from({ length: POINTS + 1 }, (_, i) => f(i / POINTS));
@@ -38,6 +44,16 @@ function shifted(pieces: Pieces, slow: number, size: number): Wave {
   return { kind: 'trace', samples };
 }
 
+/** A carrier that keeps its frequency, as large as it was over the last moments: bare, keyed, or swelling with a voice. */
+function swelling(size: readonly number[]): Wave {
+  let phase = 0;
+  const samples = across((share) => {
+    phase += CARRIER_TURN;
+    return round((size[Math.round(share * (size.length - 1))] ?? 0) * Math.sin(phase));
+  });
+  return { kind: 'trace', samples };
+}
+
 function byHand({ by, words, handKey, letters }: Look<'keys'>): Wave {
   if (by === 'voice') return { kind: 'letter', text: (words.at(-1) ?? '').slice(0, 8) };
   if (by === 'hand key') return pulses(handKey);
@@ -54,12 +70,12 @@ function alongTheWay({ ground_dBuV: E, field_dBuV, noise_dBuV }: Look<'ether'>):
   return { kind: 'bars', heights: fields.map((f) => round(Math.min(0.95, Math.max(0.06, 0.95 * over(f))))) };
 }
 
-/** The air round the frequency tuned to; `top_dB` is drawn at the top. */
-function air(spectrum: Look<'receiver'>['before'], top_dB: number): Wave {
+/** The air `half_Hz` either side of the frequency tuned to; `top_dB` is drawn at the top. */
+function air(spectrum: Look<'receiver'>['before'], half_Hz: number, top_dB: number): Wave {
   if (!spectrum) return IDLE;
   const { from_Hz, to_Hz, dB } = spectrum;
   const at = (f_Hz: number) => dB[Math.round(((f_Hz - from_Hz) / (to_Hz - from_Hz)) * (dB.length - 1))] ?? -Infinity;
-  const samples = across((share) => at(AIR_HZ * (2 * share - 1)));
+  const samples = across((share) => at(half_Hz * (2 * share - 1)));
   return { kind: 'trace', samples: samples.map((x) => round(Math.max(-0.95, 0.95 + (1.9 * (x - top_dB)) / AIR_DB))) };
 }
 
@@ -84,21 +100,24 @@ function printed({ letters, window: w }: Look<'print'>): Wave {
 }
 
 function looksOf({ drill }: Sight, { lit, hidden }: Reach): Wave[] {
-  const shows = (i: number) => i < lit && !(hidden && i >= hidden[0] && i <= hidden[1]);
+  const shows = (i: number) => lit[i] && !(hidden && i >= hidden[0] && i <= hidden[1]);
   const inside = <L extends LinkName>(link: L) => drill.inside(link) as Look<L>;
   const any = (from: number, to: number) => LINKS.some((_, i) => i >= from && i <= to && shows(i));
   const loop = any(1, 3) ? inside('loop').loop : [];
   const unit = any(6, 8) ? inside('terminal unit') : null;
   const top = topOf(unit?.before ?? null);
+  const half_Hz = unit?.emission === 'A3E' || unit?.emission === 'J3E' ? VOICE_AIR_HZ : AIR_HZ;
+  // What the loop does not shift keeps its frequency.
+  const carrier = () => (lit[KEYER] ? shifted(loop, 0.9, 1) : swelling(inside('sender').size));
   const waves: (() => Wave)[] = [
     () => byHand(inside('keys')),
     () => pulses(loop),
     () => shifted(loop, 0.5, 0.75),
-    () => shifted(loop, 0.9, 1),
+    carrier,
     () => ({ kind: 'field', phase: 0.2 }),
     () => alongTheWay(inside('ether')),
-    () => air(unit?.before ?? null, top),
-    () => air(unit?.spectrum ?? null, top),
+    () => air(unit?.before ?? null, half_Hz, top),
+    () => air(unit?.spectrum ?? null, half_Hz, top),
     () => (unit ? decided(unit) : IDLE),
     () => printed(inside('print')),
   ];
@@ -118,7 +137,7 @@ export class Waves {
     if (asked === this.asked && age_us >= 0 && age_us < STANDS_US) return this.waves;
     this.from_us = sight.now_us;
     this.asked = asked;
-    this.waves = reach.lit === 0 ? [] : looksOf(sight, reach);
+    this.waves = reach.lit.includes(true) ? looksOf(sight, reach) : [];
     return this.waves;
   }
 }

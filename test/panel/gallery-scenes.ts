@@ -80,8 +80,10 @@ const WAVES: Wave[] = [
   { kind: 'decision', samples: samples(60, (t) => 0.7 * Math.sin(t * 15)), of: 60, marks: [6, 18, 30, 44, 55] },
   { kind: 'letter', text: 'F' },
 ];
-const ribbonAt = (lit: number, from = 'you', to = 'QV7K'): Op[] =>
-  put(ribbon, { x: 24, y: 10, w: 1232, names: LINKS }, { from, to, lit, waves: WAVES } satisfies RibbonValue);
+const ribbonAt = (n: number, from = 'you', to = 'QV7K'): Op[] => {
+  const lit = LINKS.map((_, i) => i < n);
+  return put(ribbon, { x: 24, y: 10, w: 1232, names: LINKS }, { from, to, lit, waves: WAVES } satisfies RibbonValue);
+};
 
 const OUT: OutsideValue = {
   sections: 4,

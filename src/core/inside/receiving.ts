@@ -138,7 +138,7 @@ export function insideReceiver(scene: Scene, start_us: number | null): ReceiverL
     ...spectra(scene, r),
     tones: r.deaf ? [] : toneOf(r, look.window, below_Hz),
     below_Hz,
-    innerNoise_dB: look.isOwn ? rx.innerNoise_dB : -60,
+    innerNoise_dB: r.innerNoise_dB,
     agc: look.isOwn ? rx.agc : 'slow',
     bfo_Hz: look.isOwn && rx.bfo ? rx.pitch_Hz : null,
     gain_dB: look.isOwn ? rx.gain_dB - rx.trimLoss_dB : 0,

@@ -3,7 +3,7 @@
 import type { Climate, Route } from '../ether/paths.ts';
 import { inForce } from '../kernel/history.ts';
 import type { DrillRecord } from '../record/record.ts';
-import type { Ear, Edge, Radiation } from '../signals.ts';
+import type { Ear, Edge, Emission, Radiation } from '../signals.ts';
 import type { StationState } from '../station/station.ts';
 
 /** The distant station at the other end. */
@@ -37,6 +37,9 @@ export const sendWay = ({ station, far, now_us }: Scene): 'out' | 'in' =>
 /** Whose receiver the links behind it belong to: the far one's while the own sender radiates, else the own. */
 export const receiveWay = ({ station, far }: Scene): 'out' | 'in' =>
   station.wires.radiated_W > 0 && far !== null ? 'out' : 'in';
+
+/** Does the carrier's frequency carry print? */
+export const isPrint = (emission: Emission): boolean => emission === 'F1B' || emission === 'A3E+F1B';
 
 /** Does the carrier stand at an instant? */
 export const radiatesAt = (r: Radiation, t_us: number): boolean => stepAt(r, t_us).power_W > 0;
@@ -82,15 +85,20 @@ export function sendingOf(scene: Scene, way: 'out' | 'in'): Sending {
   const { far } = scene;
   if (way === 'in' && far) {
     const { radiation, shift_Hz, call } = far;
-    const isPrint = radiation.emission === 'F1B' || radiation.emission === 'A3E+F1B';
-    return { who: call, line: isPrint ? lineOf(radiation, shift_Hz) : [], shift_Hz, markLow: true, radiation };
+    return {
+      who: call,
+      line: isPrint(radiation.emission) ? lineOf(radiation, shift_Hz) : [],
+      shift_Hz,
+      markLow: true,
+      radiation,
+    };
   }
   const line = wires.source === 'line' ? wires.loop : wires.local;
   return { who: scene.own, line, shift_Hz: wires.shift_Hz, markLow: wires.markLow, radiation: wires.radiation };
 }
 
 /** Carrier middle: where the carrier would stand unshifted, Hz; 0 when nothing was ever radiated. */
-export const carrierMiddle_Hz = ({ radiation, shift_Hz }: Sending): number => {
-  const isPrint = radiation.emission === 'F1B' || radiation.emission === 'A3E+F1B';
-  return isPrint ? middleOf(radiation, shift_Hz) : (radiation.steps.filter((s) => s.power_W > 0).at(-1)?.f_Hz ?? 0);
-};
+export const carrierMiddle_Hz = ({ radiation, shift_Hz }: Sending): number =>
+  isPrint(radiation.emission)
+    ? middleOf(radiation, shift_Hz)
+    : (radiation.steps.filter((s) => s.power_W > 0).at(-1)?.f_Hz ?? 0);

@@ -28,8 +28,8 @@ export interface RibbonValue {
   /** Names at the spools: who sends, who prints. */
   from: string;
   to: string;
-  /** Windows that the signal has passed: 0 none, names.length all. */
-  lit: number;
+  /** Windows where the signal is, one a link; the ink runs from the first to the last of them. */
+  lit: readonly boolean[];
   waves: readonly Wave[];
   /** Turn of the spools, degrees. */
   turn?: number;
@@ -153,13 +153,17 @@ function spool(x: number, y: number, lit: boolean, turned: number): Op[] {
   ];
 }
 
-/** Where the ink ends: half way past the last lit window, or nowhere. */
-function inkEnd(spec: RibbonSpec, lit: number): number {
-  if (lit <= 0) return spec.x + SPOOL - 2;
-  if (lit >= spec.names.length) return spec.x + spec.w - SPOOL + 2;
-  const a = windowBox(spec, lit - 1);
-  const b = windowBox(spec, lit);
-  return a.x + a.w + 0.36 * (b.x - a.x - a.w);
+/** Where the ink begins and ends: from the spool or just before the first lit window, to half way past the last or the other spool. */
+function inked(spec: RibbonSpec, first: number, last: number): [number, number] {
+  const n = spec.names.length;
+  const between = (i: number, share: number): number => {
+    const [a, b] = [windowBox(spec, i), windowBox(spec, i + 1)];
+    return a.x + a.w + share * (b.x - a.x - a.w);
+  };
+  return [
+    first === 0 ? spec.x + SPOOL - 3 : between(first - 1, 0.64),
+    last === n - 1 ? spec.x + spec.w - SPOOL + 3 : between(last, 0.36),
+  ];
 }
 
 /** Dry strokes and a pennant where the signal ends. */
@@ -190,11 +194,12 @@ function dryEnd(spec: RibbonSpec, x: number): Op[] {
 const liveOps = (spec: RibbonSpec, value: RibbonValue): Op[] => {
   const { x, y, w, names } = spec;
   const n = names.length;
-  const lit = Math.max(0, Math.min(n, value.lit));
-  const [left, end, right] = [x + SPOOL - 3, inkEnd(spec, lit), x + w - SPOOL + 3];
+  const [left, right] = [x + SPOOL - 3, x + w - SPOOL + 3];
+  const [first, last] = [value.lit.indexOf(true), value.lit.lastIndexOf(true)];
+  const [begin, end] = first < 0 ? [left, left] : inked(spec, first, last);
   const windows = names.flatMap((name, i) => {
     const win = windowBox(spec, i);
-    const on = i < lit;
+    const on = value.lit[i] ?? false;
     const frame = rrect(win.x, win.y, win.w, win.h, 5);
     return [
       solid(frame, 'sheet', { snap: true }),
@@ -205,13 +210,17 @@ const liveOps = (spec: RibbonSpec, value: RibbonValue): Op[] => {
   });
   return [
     shape(rect(left, y + TOP, right - left, TALL), 'sheet', FINE, 'ink', { snap: true }),
-    ...(lit > 0 ? [shape(rect(left, y + TOP, end - left, TALL), 'sea', FINE, 'ink', { snap: true })] : []),
-    ...(lit > 0 && lit < n ? dryEnd(spec, end) : []),
+    ...(first < 0 ? [] : [shape(rect(begin, y + TOP, end - begin, TALL), 'sea', FINE, 'ink', { snap: true })]),
+    ...(first < 0 || last === n - 1 ? [] : dryEnd(spec, end)),
     ...windows,
-    ...spool(x, y, lit > 0, value.turn ?? 0),
-    ...spool(x + w - SPOOL, y, lit === n, -(value.turn ?? 0)),
-    words(value.from, x + SPOOL / 2, y + 71, { anchor: 'middle', bold: lit > 0, fill: lit > 0 ? 'ink' : 'ink2' }),
-    words(value.to, x + w - SPOOL / 2, y + 71, { anchor: 'middle', bold: lit === n, fill: lit === n ? 'ink' : 'ink2' }),
+    ...spool(x, y, first === 0, value.turn ?? 0),
+    ...spool(x + w - SPOOL, y, last === n - 1, -(value.turn ?? 0)),
+    words(value.from, x + SPOOL / 2, y + 71, { anchor: 'middle', bold: first >= 0, fill: first < 0 ? 'ink2' : 'ink' }),
+    words(value.to, x + w - SPOOL / 2, y + 71, {
+      anchor: 'middle',
+      bold: last === n - 1,
+      fill: last === n - 1 ? 'ink' : 'ink2',
+    }),
   ];
 };
 

@@ -61,7 +61,7 @@ export class LinkButtons {
   update(reach: Reach, chosen: number | null = null): void {
     this.els.forEach((b, i) => {
       const hidden = isHidden(reach, i);
-      const state = hidden ? 'not known' : i < reach.lit ? 'signal here' : 'no signal';
+      const state = hidden ? 'not known' : reach.lit[i] ? 'signal here' : 'no signal';
       mark(b, 'aria-label', `${LINKS[i]}: ${state}`);
       mark(b, 'aria-disabled', String(hidden));
       if (b.getAttribute('role') === 'tab') mark(b, 'aria-selected', String(i === chosen));

@@ -7,7 +7,7 @@ import { FINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
 import { rect, rrect, seg } from '../kit/path.ts';
 import { flow } from '../layout/flow.ts';
 import type { BoxLayout } from '../layout/layout.ts';
-import { LINKS, type Reach, reachOf } from '../reach.ts';
+import { LINKS, type Reach, reachOf, stretchOf } from '../reach.ts';
 import { live, type Piece, scenery } from '../tiles.ts';
 import { boxesOf, outsidePiece } from './bays.ts';
 
@@ -29,16 +29,17 @@ export type NarrowPlace = {
   h: number;
 };
 
-/** Ten strokes: as many filled as the signal gets. */
+/** Ten strokes: filled where the signal is. */
 function strokes(reach: Reach, y: number): Op[] {
   const w = (NARROW_W - 2 * EDGE_X) / LINKS.length;
   const out: Op[] = [];
   for (let i = 0; i < LINKS.length; i++) {
     const d = rect(EDGE_X + i * w, y, w - 3, 14);
-    out.push(i < reach.lit ? shape(d, 'sea', FINE, 'ink', { snap: true }) : line(d, FINE, 'ink2', { snap: true }));
+    out.push(reach.lit[i] ? shape(d, 'sea', FINE, 'ink', { snap: true }) : line(d, FINE, 'ink2', { snap: true }));
   }
-  const text = reach.lit === 0 ? 'no signal' : `${reach.from} to ${reach.to}: signal as far as ${LINKS[reach.lit - 1]}`;
-  return [...out, words(text, EDGE_X, y + 32, { bold: reach.lit > 0, fill: reach.lit > 0 ? 'ink' : 'ink2' })];
+  const on = stretchOf(reach);
+  const text = on ? `${reach.from} to ${reach.to}: signal as far as ${LINKS[on[1]]}` : 'no signal';
+  return [...out, words(text, EDGE_X, y + 32, { bold: on !== null, fill: on ? 'ink' : 'ink2' })];
 }
 
 type Scenario = PanelHost['drill']['scenario'];

@@ -191,7 +191,7 @@ const CASES: Case[] = [
     fc.record({
       from: fc.constant('you'),
       to: fc.constant('QV7K'),
-      lit: fc.integer({ min: -1, max: 11 }),
+      lit: fc.array(fc.boolean(), { maxLength: 10 }),
       waves: fc.array(wave, { maxLength: 10 }),
       turn: turns,
     }),
