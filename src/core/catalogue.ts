@@ -4,7 +4,8 @@ import { MEASURES } from './marking/measures/list.ts';
 import { FORM_FAULTS } from './procedure/transmission.ts';
 import type { Names } from './record/names.ts';
 import type { Kinds } from './scenario/scenario.ts';
-import { type InnerThing, rest } from './station/box.ts';
+import type { ControlValue } from './signals.ts';
+import type { InnerThing } from './station/box.ts';
 import { BOXES } from './station/boxes/list.ts';
 
 /** Name and version of the engine, as in a record's header. */
@@ -32,7 +33,13 @@ const OWN_TELLS = { unsafe: 'danger[: {why}]' };
 export const NAMES: Names = {
   boxes: new Map(BOXES.map((b) => [b.id, b.name])),
   controls: new Map(
-    named((b) => b.controls).map(([full, c]) => [full, { name: c.name, range: c.range, rest: rest(c) }]),
+    BOXES.flatMap((b) => {
+      // Some controls stand elsewhere than at their range's first before anybody touches them; the box knows.
+      const { set } = b.start({ controls: {}, inner: {} }, 0);
+      return b.controls.map(
+        ({ id, name, range }) => [`${b.id}.${id}`, { name, range, rest: set[id] as ControlValue }] as const,
+      );
+    }),
   ),
   modes: new Map(
     BOXES.flatMap((b) => Object.entries(b.modes ?? {}).map(([mode, words]) => [`${b.id}.${mode}`, words] as const)),

@@ -13,6 +13,7 @@ import type { DrillRecord, LineBody } from '../../../src/core/record/record.ts';
 import { faults } from '../../../src/core/record/shape.ts';
 import { parseScenario, type Scenario } from '../../../src/core/scenario/scenario.ts';
 import type { Json } from '../../../src/core/signals.ts';
+import { begin } from '../../laws/first-call.ts';
 import { air, did, recordOf, was } from '../marking/record-maker.ts';
 
 function scenarioOf(): Scenario {
@@ -208,6 +209,19 @@ describe('words for people', () => {
       ['09 40 01', 'Receiver: dial from 0 to 702 kHz, BFO on'],
       ['09 40 03', 'Feed: master on'],
       ['09 40 20', 'Feed: vent fan on'],
+    ]);
+  });
+
+  it('a move is told from where the control really stood, though nobody had touched it', () => {
+    const drill = begin(1);
+    for (const [full, { rest }] of NAMES.controls)
+      if (!(full in scenario.own.controls)) expect([full, rest]).toEqual([full, drill.standing(full)]);
+    const record = recordOf([
+      [1, did('receiver.fine', 0.3)],
+      [2, did('receiver.index', -1)],
+    ]);
+    expect(of(record).timeline.map((e) => e.title)).toEqual([
+      'Receiver: fine tuning from 0 to 0.3 kHz, index from 0 to -1 kHz',
     ]);
   });
 
