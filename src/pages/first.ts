@@ -3,7 +3,7 @@ import { cap, h, refill, s } from './dom.ts';
 import { drawn, hatchDefs } from './drawing.ts';
 import { foot, type Key, keyed } from './foot.ts';
 import type { DrillInfo, Lent, Settings } from './host.ts';
-import { clockText, sinceText } from './hours.ts';
+import { lasting, sinceText } from './hours.ts';
 import { type How, howChoice, inManner } from './manner.ts';
 import { settingsSlip } from './settings-slip.ts';
 import { keysSlip } from './slip.ts';
@@ -57,7 +57,7 @@ function goOnFlag(ways: Ways, { head, clock }: Stored): HTMLElement {
     h(
       'span',
       {},
-      h('span', { class: 'flag__what' }, h('b', {}, 'Go on: '), `${head.title}, ${clockText(clock.t)} into it`),
+      h('span', { class: 'flag__what' }, h('b', {}, 'Go on: '), `${head.title}, ${lasting(clock.t)} into it`),
       h('span', { class: 'flag__aside' }, sinceText(clock.wall_ms), cap('L')),
     ),
   );

@@ -2,13 +2,7 @@
 
 const two = (n: number): string => String(n).padStart(2, '0');
 
-/** Drill time as `4 min 05`. */
-export function clockText(t_us: number): string {
-  const all = Math.floor(t_us / 1e6);
-  return `${Math.floor(all / 60)} min ${two(all % 60)}`;
-}
-
-export { utcAt as utcText } from '../core/quantity/time-text.ts';
+export { lasting, utcAt as utcText } from '../core/quantity/time-text.ts';
 
 /** A length of wall time, roughly: `under a minute`, `3 min`, `2 h`, `4 days`. */
 export function lengthText(ms: number): string {

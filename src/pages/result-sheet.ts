@@ -2,7 +2,7 @@
 import type { Debrief } from '../core/debrief/debrief.ts';
 import { h } from './dom.ts';
 import type { Lent } from './host.ts';
-import { clockText, dayText, held, lengthText, utcText, wallText } from './hours.ts';
+import { dayText, held, lasting, utcText, wallText } from './hours.ts';
 
 const DEFER = 'Practice only: this sheet licenses nobody to transmit. Local codes and licensed people decide.';
 
@@ -52,7 +52,7 @@ function findings(d: Debrief): HTMLElement | false {
 function facts(d: Debrief, saved: Saved): HTMLElement {
   const times = d.moments.flatMap((m) => (m.happened ? [`${m.label} ${utcText(d.utc0, m.happened.from_us)}`] : []));
   const row = (name: string, value: string) => [h('dt', {}, name), h('dd', {}, value)];
-  const away = d.interruptions.map((i) => `${utcText(d.utc0, i.at_us)} for ${lengthText(i.wall_ms)} (${i.why})`);
+  const away = d.interruptions.map((i) => `${utcText(d.utc0, i.at_us)} for ${lasting(i.wall_ms * 1000)} (${i.why})`);
   return h(
     'dl',
     { class: 'result__facts' },
@@ -60,7 +60,7 @@ function facts(d: Debrief, saved: Saved): HTMLElement {
     row('Manner', `${d.manner}, limits ${d.stretch === 1 ? 'as stated' : `${d.stretch} times as stated`}`),
     row(
       'Worked',
-      `${dayText(d.date)}, ${utcText(d.utc0, 0)} to ${utcText(d.utc0, d.end_us)} UTC (${clockText(d.end_us)}), ${d.ended}`,
+      `${dayText(d.date)}, ${utcText(d.utc0, 0)} to ${utcText(d.utc0, d.end_us)} UTC (${lasting(d.end_us)}), ${d.ended}`,
     ),
     row('Times, UTC', times.length > 0 ? held(times.join(', ')) : 'none'),
     row('Help given', d.helps === 0 ? 'none' : `${d.helps} times`),

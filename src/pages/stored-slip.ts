@@ -1,7 +1,7 @@
 /** The stored runs: go on with one, see its debrief, or remove it. */
 import { h } from './dom.ts';
 import type { Lent, RunClock, RunHead } from './host.ts';
-import { clockText, sinceText } from './hours.ts';
+import { lasting, sinceText } from './hours.ts';
 import { ask, openSlip } from './slip.ts';
 import type { Ways } from './ways.ts';
 
@@ -37,7 +37,7 @@ export function storedSlip(lent: Lent, ways: Ways): void {
       h(
         'span',
         { class: 'aside' },
-        `${clockText(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
+        `${lasting(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
       ),
     );
     return item;

@@ -1,7 +1,7 @@
 /** The watch slip: pause, help, sound and light, and the two ways to end a drill before its time. */
 import { cap, h, type Inside } from './dom.ts';
 import type { Lent } from './host.ts';
-import { clockText } from './hours.ts';
+import { lasting } from './hours.ts';
 import { MANNER_SAYS } from './manner.ts';
 import type { Session } from './session.ts';
 import { settingsSlip } from './settings-slip.ts';
@@ -34,7 +34,7 @@ function standing(session: Session): Inside {
     h(
       'p',
       {},
-      `${clockText(session.drill.now_us)} worked. `,
+      `${lasting(session.drill.now_us)} worked. `,
       session.manner === 'assessed'
         ? 'The clock runs on: an assessed drill has no pause.'
         : 'The clock stands while this slip is open, and the record says so.',

@@ -213,23 +213,26 @@ describe('order page', () => {
     expect(await card(1)).not.toBe(await card(2));
   });
 
-  it.each([1280, 1920, 390])('shows every paper whole, and leaves no hole beside an open one, %i wide', async (width) => {
-    const page = await visit('#order/first-call/shown/7', { width, height: 800 });
-    await unfold(page);
-    const cut = await page.locator('.fold__in, .fold__in *').evaluateAll((all) =>
-      all.flatMap((el) => {
-        const edge = el.closest('.fold__in')!.getBoundingClientRect();
-        const isCut = el.scrollWidth > el.clientWidth + 1 && el.clientWidth > 0;
-        return isCut || el.getBoundingClientRect().right > edge.right ? [el.textContent!.slice(0, 40)] : [];
-      }),
-    );
-    expect(cut).toEqual([]);
-    const edges = await page
-      .locator('.fold')
-      .evaluateAll((all) => all.map((el) => el.getBoundingClientRect()).map(({ left, right }) => `${left} ${right}`));
-    expect(edges.length).toBeGreaterThan(3);
-    expect(new Set(edges).size).toBe(1);
-  });
+  it.each([1280, 1920, 390])(
+    'shows every paper whole, and leaves no hole beside an open one, %i wide',
+    async (width) => {
+      const page = await visit('#order/first-call/shown/7', { width, height: 800 });
+      await unfold(page);
+      const cut = await page.locator('.fold__in, .fold__in *').evaluateAll((all) =>
+        all.flatMap((el) => {
+          const edge = el.closest('.fold__in')!.getBoundingClientRect();
+          const isCut = el.scrollWidth > el.clientWidth + 1 && el.clientWidth > 0;
+          return isCut || el.getBoundingClientRect().right > edge.right ? [el.textContent!.slice(0, 40)] : [];
+        }),
+      );
+      expect(cut).toEqual([]);
+      const edges = await page
+        .locator('.fold')
+        .evaluateAll((all) => all.map((el) => el.getBoundingClientRect()).map(({ left, right }) => `${left} ${right}`));
+      expect(edges.length).toBeGreaterThan(3);
+      expect(new Set(edges).size).toBe(1);
+    },
+  );
 
   it('has no fault that axe finds with all papers open', async () => {
     for (const width of [1280, 390]) {

@@ -117,7 +117,7 @@ describe('work page', () => {
     await advance(page, 3000);
     await page.keyboard.press('Alt+w');
     await page.getByRole('button', { name: 'Leave it for now' }).click();
-    await page.getByRole('button', { name: /^Go on: .*, 0 min 03 into it/ }).waitFor();
+    await page.getByRole('button', { name: /^Go on: .*, 3\.0 s into it/ }).waitFor();
   });
 
   it('tells each step in shown, and on request in prompted', async () => {

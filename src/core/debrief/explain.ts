@@ -17,12 +17,30 @@ function wrap(text: string, indent: string): string {
   return [...lines, line].join(`\n${indent}`);
 }
 
+/** What must be met and was not, or was never tried. */
+function needed(d: Debrief): string[] {
+  if (!d.measures.some((m) => m.exercised)) return ['Nothing was tried that is marked.'];
+  const need = d.measures.filter((m) => m.critical && !m.go);
+  const said = (of: typeof need, was: string): string[] => {
+    const [must, how] = of.length === 1 ? ['This must be met', `was ${was}`] : ['These must be met', `were ${was}`];
+    return of.length > 0 ? [`${must}, and ${how}: ${of.map((m) => m.title).join('; ')}.`] : [];
+  };
+  return [
+    ...said(
+      need.filter((m) => m.exercised),
+      'not',
+    ),
+    ...said(
+      need.filter((m) => !m.exercised),
+      'never tried',
+    ),
+  ];
+}
+
 function head(d: Debrief): string[] {
-  const need = d.measures.filter((m) => m.critical && !m.go).map((m) => m.title);
-  const because = need.length > 0 ? [`Must be met, and was not: ${need.join('; ')}.`] : [];
   return [
     `${d.title}: ${d.verdict}, ${d.score.toFixed(1)} of 100 (pass ${d.pass})`,
-    ...because,
+    ...needed(d),
     `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${lasting(d.end_us)}, ended: ${d.ended}.`,
     ...(d.helps > 0 ? [`Help was given ${d.helps} ${d.helps === 1 ? 'time' : 'times'}.`] : []),
     ...d.interruptions.map(

@@ -1,6 +1,5 @@
 /** What printers printed, a piece an entry; and keys that printed nothing. */
 import { PIECE_GAP_US } from '../marking/copy.ts';
-import { times } from '../quantity/time-text.ts';
 import type { Line } from '../record/record.ts';
 import type { Entry } from './timeline.ts';
 
@@ -37,17 +36,25 @@ export function printEntries(lines: readonly Line[]): Entry[] {
   return [...out, ...Array.from(open.values()).flatMap(pieceText)];
 }
 
-/** Keys struck in a row while the own machine printed nothing. */
+/** Keys that stand for a character; the others shift, feed and return. */
+const isCharacter = (key: unknown): boolean => key === 'SPACE' || /^[A-Z]$/.test(String(key));
+
+/** Characters typed in a row while the own machine printed nothing. */
 export function mutedKeys(lines: readonly Line[]): Entry[] {
   const runs: { first: Line; last_us: number; n: number; printed: boolean }[] = [];
   for (const [at, line] of lines.entries()) {
     const last = runs[runs.length - 1];
     if (line.k === 'print' && line.at === 'own' && last && line.t - last.last_us <= PIECE_GAP_US) last.printed = true;
     if (line.k !== 'do' || line.control !== 'printer.key' || lines[at + 1]?.k === 'refused') continue;
-    if (last && line.t - last.last_us <= PIECE_GAP_US) Object.assign(last, { n: last.n + 1, last_us: line.t });
-    else runs.push({ first: line, last_us: line.t, n: 1, printed: false });
+    const n = isCharacter(line.value) ? 1 : 0;
+    if (last && line.t - last.last_us <= PIECE_GAP_US) Object.assign(last, { n: last.n + n, last_us: line.t });
+    else runs.push({ first: line, last_us: line.t, n, printed: false });
   }
   return runs
-    .filter((run) => !run.printed)
-    .map(({ first, n }) => ({ t_us: first.t, line: first.i, title: `Keyboard struck ${times(n)}, nothing printed` }));
+    .filter((run) => !run.printed && run.n > 0)
+    .map(({ first, n }) => ({
+      t_us: first.t,
+      line: first.i,
+      title: `${n} ${n === 1 ? 'character' : 'characters'} typed, nothing printed`,
+    }));
 }

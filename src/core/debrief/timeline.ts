@@ -1,5 +1,5 @@
 /** The record told as people remember it: what was done, said, heard, printed, put on the air, and what went wrong. */
-import { utcAt } from '../quantity/time-text.ts';
+import { lasting, utcAt } from '../quantity/time-text.ts';
 import { boxName, capital, modeName, type Names, plain, told } from '../record/names.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -29,7 +29,7 @@ function titleOf(line: Line, telling: Telling): string | undefined {
     case 'help':
       return helpText(line.what, telling);
     case 'interruption':
-      return `Away for ${Math.round(line.wall_ms / 1000)} s: ${line.why}`;
+      return `Away for ${lasting(line.wall_ms * 1000)}: ${line.why}`;
     case 'end':
       return `End: ${line.why}`;
     default:

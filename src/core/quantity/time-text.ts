@@ -17,11 +17,10 @@ export function utcText(utc0_s: number, t_us: number): string {
 /** Time of day as `HH MM SS`, from `HH:MM:SS` at drill time 0. */
 export const utcAt = (utc0: string, t_us: number): string => utcText(secondsOfDay(utc0), t_us);
 
-/** A length of time: `5.8 s` under a minute, `5 min 55 s` from then on, rounded. */
+/** A length of time: `5.8 s` under a minute, `5 min 54 s` from then on; rounded down, as a clock is read. */
 export function lasting(us: number): string {
-  const tenths = Math.round(us / 1e5);
-  if (tenths < 600) return `${(tenths / 10).toFixed(1)} s`;
-  const s = Math.round(us / 1e6);
+  if (us < 60e6) return `${(Math.floor(us / 1e5) / 10).toFixed(1)} s`;
+  const s = Math.floor(us / 1e6);
   return `${Math.floor(s / 60)} min ${two(s % 60)} s`;
 }
 

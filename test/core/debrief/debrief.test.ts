@@ -84,6 +84,8 @@ describe('a debrief', () => {
     const d = debriefOf(recordOf([]));
     expect(d).toMatchObject({ verdict: 'NO-GO', score: 0, end_us: 0, ended: 'not ended', air: [], timeline: [] });
     expect(d.findings.map((f) => f.told.slice(0, 10))).toEqual(['Not tried:', 'Not tried:']);
+    expect(explain(d)).toContain('Nothing was tried that is marked.');
+    expect(explain(d)).not.toContain('must be met, and');
     expect(explain(d)).toContain('not tried the moment never came: lamp power on');
   });
   it('puts what must be met first, even when it happened later', () => {
@@ -162,7 +164,7 @@ describe('as text', () => {
     const heads = ['WHAT WAS PLANNED', 'WHAT HAPPENED', 'WHAT TO WORK ON'].map((h) => text.indexOf(h));
     expect(heads.every((at, i) => at > (heads[i - 1] ?? -1))).toBe(true);
     expect(text).toContain('Light the lamp: NO-GO, 0.0 of 100 (pass 80)');
-    expect(text).toContain('Must be met, and was not: Lamp lit.');
+    expect(text).toContain('This must be met, and was not: Lamp lit.');
     expect(text).toContain('Worked assessed, seed 1, time limits 2 times longer, 1 min 00 s, ended: out of time.');
     expect(text).toContain('Interrupted at 09 40 07 for 1 min 05 s: page closed.');
     expect(text).toContain('L[A]MP IS');

@@ -225,6 +225,13 @@ describe('words for people', () => {
     ]);
   });
 
+  it('counts what was typed and not the keys struck for it', () => {
+    const keys = ['LTRS', 'A', 'B', 'SPACE', 'FIGS', 'Q', 'CR', 'LF'];
+    const typed = keys.map((key, n) => [1 + n * 0.2, did('printer.key', key)] as const);
+    expect(of(recordOf(typed)).timeline.map((e) => e.title)).toEqual(['4 characters typed, nothing printed']);
+    expect(of(recordOf([[1, did('printer.key', 'FIGS')]])).timeline).toEqual([]);
+  });
+
   it('a touch is held when it is long, and a refusal says what, where and why', () => {
     const record = recordOf([
       [1, did('sender.carrier', true)],

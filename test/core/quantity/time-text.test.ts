@@ -12,9 +12,11 @@ describe('times and numbers as the trade writes them', () => {
       '0.0 s',
       '5.8 s',
       '59.9 s',
-      '1 min 00 s',
-      '5 min 55 s',
+      '59.9 s',
+      '5 min 54 s',
     ]);
+    // From 09 40 00 to what the clock shows then.
+    expect([lasting(354_700_000), utcAt('09:40:00', 354_700_000)]).toEqual(['5 min 54 s', '09 45 54']);
   });
   it('numbers lose nothing but the spaces', () => {
     expect([999, 4718, 4718035, -12345.25].map(grouped)).toEqual(['999', '4 718', '4 718 035', '-12 345.25']);
