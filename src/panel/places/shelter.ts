@@ -25,7 +25,9 @@ import { tie } from '../props/track.ts';
 import { ribbonPiece } from '../ribbon.ts';
 import { facePiece, live, type Piece, scenery } from '../tiles.ts';
 import { imprint, outsidePiece } from './bays.ts';
-import { messages, on, power, radio } from './shelter-bays.ts';
+import { power, radio } from './shelter-bays.ts';
+import { messages } from './shelter-messages.ts';
+import { on } from './shelter-small.ts';
 
 /** Where each bay is touched. */
 export const TARGETS: Readonly<Record<Exclude<Place, 'shelter'>, Box>> = {
