@@ -1,10 +1,10 @@
 /** The control layer of one place: its boxes' controls and readings, cards, tabs. Rebuilt with the place. */
 import type { Control } from '../core/station/box.ts';
+import { boxGroup } from './box-group.ts';
 import type { Boxed } from './boxes.ts';
-import { ExplainCard, NowSlip, readingOf } from './cards.ts';
-import type { Hand, Handle } from './controls/control.ts';
+import { ExplainCard, NowSlip } from './cards.ts';
+import type { Hand } from './controls/control.ts';
 import { type Design, el, lay, mark, tell } from './controls/dom.ts';
-import { makeControl } from './controls/make.ts';
 import { letGoWhenSaid } from './controls/writing.ts';
 import type { PanelHost, Place, Sight } from './host.ts';
 import { LinkButtons } from './inside/links.ts';
@@ -17,6 +17,7 @@ import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
 import { type Bed, box } from './places/bed.ts';
 import { CLIPBOARD, Clipboard } from './places/clipboard.ts';
 import { heardPart, ON_DESK, OVER_CHARTS, papersPart, voicePart } from './places/desk.ts';
+import { KEYS, placeKeys } from './places/keys.ts';
 import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { messageForm, pageText } from './places/papers.ts';
 import { shelterPieces } from './places/shelter.ts';
@@ -74,7 +75,10 @@ export class View {
       this.pieces = bayPieces(place, boxes, (b) => this.layoutOf(b), host, title);
       this.bayPart(place);
     }
-    this.el.append(this.keysPart());
+    this.at(
+      placeKeys(place, () => this.explain()),
+      KEYS,
+    );
   }
 
   /** The layer as parts of a place need it. */
@@ -140,39 +144,12 @@ export class View {
   }
 
   private boxPart(b: Boxed, layout: BoxLayout): void {
-    const group = el('div', { role: 'group', class: 'pass', 'aria-label': b.name, 'data-box': b.id });
-    const handles: Handle[] = [];
-    for (const [id, spot] of Object.entries(layout.controls)) {
-      const control = b.controls.find((c) => c.id === id);
-      if (!control) continue;
-      const full = `${b.id}.${id}`;
-      const handle = makeControl(this.hand, full, control, spot, () => this.ways.refresh());
-      if (!handle) continue;
-      handles.push(handle);
-      group.append(handle.el);
-      group.prepend(...(handle.names ?? []));
-      handle.el.addEventListener('focusin', () => this.explained(b, control, full));
-    }
-    for (const indicator of b.indicators) {
-      const full = `${b.id}.${indicator.id}`;
-      if (full === 'hand.heard' || full === 'desk.logLines') continue;
-      if (indicator.face === 'page') {
-        if (this.isNarrow) continue;
-        const text = el('pre', {});
-        group.append(el('section', { class: 'unseen', 'aria-label': indicator.name, 'data-indicator': full }, text));
-        this.updating.push({ update: (s) => tell(text, ((s.see(full) as string[] | null) ?? []).join('\n')) });
-        continue;
-      }
-      const reading = readingOf(full, indicator);
-      group.append(reading.el);
-      this.updating.push(reading);
-    }
-    this.el.append(lay(group, this.whole, this.design));
-    this.updating.push({
-      update: () => {
-        for (const h of handles) h.update();
-      },
+    const group = boxGroup(this.bed, b, layout, {
+      refresh: () => this.ways.refresh(),
+      explained: (control, full) => this.explained(b, control, full),
+      hasPage: !this.isNarrow,
     });
+    this.at(group, this.whole);
   }
 
   private explained(b: Boxed, control: Control | undefined, full: string): void {
@@ -230,36 +207,6 @@ export class View {
     const { style } = this.at(board.el, CLIPBOARD);
     Object.assign(style, { height: 'auto', maxHeight: style.height });
     this.updating.push(board);
-  }
-
-  private keysPart(): HTMLElement {
-    const keys: [string, string][] =
-      this.place === 'shelter'
-        ? [
-            ['Alt 1–5', 'come close'],
-            ['Alt R', 'ribbon'],
-          ]
-        : [
-            ['Tab', 'next control'],
-            ['Alt E', 'explain'],
-            ['Alt 0', 'back'],
-          ];
-    const node = el(
-      'p',
-      { class: 'imprint' },
-      ...keys.flatMap(([k, does]) => {
-        const key = [el('kbd', {}, k), el('span', {}, does)];
-        return does === 'explain' ? [this.explainButton(key)] : key;
-      }),
-    );
-    return lay(node, box(880, 684, 1256, 716), this.design);
-  }
-
-  /** The key that explains is a button too, for the mouse. */
-  private explainButton(key: HTMLElement[]): HTMLElement {
-    const button = el('button', { type: 'button', class: 'imprint__do', 'aria-keyshortcuts': 'Alt+E' }, ...key);
-    button.addEventListener('click', () => this.explain());
-    return button;
   }
 
   /** Follows the drill. */
