@@ -27,6 +27,7 @@ const guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 
 const alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
 const failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 8, steps: unguarded });
 const onAir = momentOf(guided, 'tape.run', true) + 9e6;
+const punching = momentOf(guided, 'tape.punch', true);
 const answering = guided.moves.find((m) => m.do === 'say')!.t + 16e6;
 
 type Shot = { name: string; open(page: Page, url: string): Promise<void> };
@@ -74,11 +75,32 @@ const shots: Shot[] = [
     open: async (page, url) => {
       await page.goto(`${url}${FIRST_PAGE}#order/first-call/shown/7`);
       await page.locator('summary').first().waitFor();
-      await page.locator('.fold').evaluateAll((all) => all.forEach((fold) => fold.setAttribute('open', '')));
+      await page.locator('.fold').evaluateAll((all) => {
+        for (const fold of all) fold.setAttribute('open', '');
+      });
     },
   },
   ...PLACES.map((place) => ({ name: `cold-${place}`, open: worked(guided, 0, place) })),
   ...PLACES.map((place) => ({ name: `sending-${place}`, open: worked(guided, onAir, place) })),
+  { name: 'form-messages', open: worked(guided, punching, 'messages', (page) => page.keyboard.press('Alt+KeyM')) },
+  { name: 'explain-messages', open: worked(guided, punching, 'messages', (page) => page.keyboard.press('Alt+KeyE')) },
+  {
+    name: 'form-desk',
+    open: worked(guided, punching, 'desk', (page) => page.getByRole('tab', { name: /^Message/ }).click()),
+  },
+  {
+    name: 'words-desk',
+    open: worked(guided, onAir, 'desk', (page) => page.getByRole('button', { name: 'Words' }).click()),
+  },
+  {
+    name: 'reach-desk',
+    open: worked(guided, onAir, 'desk', (page) =>
+      page
+        .getByRole('button', { name: 'Reach chart' })
+        .click()
+        .then(() => page.getByText(/^Now: /).waitFor()),
+    ),
+  },
   ...LINKS.map((link, i) => ({
     name: `inside-${i}-${link.replace(' ', '-')}`,
     open: worked(guided, onAir, 'shelter', (page) => lookInside(page, i)),
