@@ -1,16 +1,29 @@
 /** `check`: are these scenario files right? */
-import { basename } from 'node:path';
 import { KINDS } from '../core/catalogue.ts';
-import type { Located } from '../core/record/places.ts';
+import { type Located, showErrors } from '../core/record/places.ts';
 import { castScenario, readScenario } from '../core/scenario/scenario.ts';
+import { readText } from './files.ts';
 import { readRecordings } from './recordings.ts';
-import { FAULTY, OK, Plain, readArgs, readText, USAGE, type Verb } from './verb.ts';
+import { FAULTY, OK, Plain, readArgs, type Verb, wrongCall } from './verb.ts';
 
 /** What is wrong with a scenario file, and with the recordings that it has on the air with the first seed. */
 function faultsOf(path: string): Located[] {
   const text = readText(path);
   const read = readScenario(text, KINDS, path);
   return read.ok ? readRecordings(castScenario(read.source, 1), text, path).errors : read.errors;
+}
+
+/** Whether a file is right; says so, or says what is wrong, on standard output. A file that cannot be read hides no other. */
+function isRight(path: string): boolean {
+  try {
+    const errors = faultsOf(path);
+    process.stdout.write(`${errors.length === 0 ? `${path}: right` : showErrors(errors)}\n`);
+    return errors.length === 0;
+  } catch (e) {
+    if (!(e instanceof Plain)) throw e;
+    process.stdout.write(`${e.message}\n`);
+    return false;
+  }
 }
 
 /** What is wrong, as `path:line:col: CODE what was expected`, with the line and a caret below. */
@@ -23,16 +36,8 @@ export const check: Verb = {
   ].join('\n'),
   run(args) {
     const { positionals } = readArgs(args, {});
-    if (positionals.length === 0) throw new Plain('check wants at least one scenario file', USAGE);
-    const faulty = positionals.filter((path) => {
-      const errors = faultsOf(path);
-      if (errors.length === 0) process.stdout.write(`${path}: right (${basename(path, '.yaml')})\n`);
-      for (const e of errors)
-        process.stdout.write(
-          `${e.file}:${e.line}:${e.col}: ${e.code} ${e.expected}\n    ${e.source}\n    ${e.caret}\n`,
-        );
-      return errors.length > 0;
-    });
-    return faulty.length > 0 ? FAULTY : OK;
+    if (positionals.length === 0) throw wrongCall('check wants at least one scenario', check.help);
+    const right = positionals.filter(isRight);
+    return right.length < positionals.length ? FAULTY : OK;
   },
 };

@@ -3,23 +3,49 @@ import { KINDS } from '../core/catalogue.ts';
 import { Drill } from '../core/drill.ts';
 import { Stuck, workThrough } from '../core/hand/model.ts';
 import { playScript, readScript } from '../core/hand/script.ts';
+import { lasting } from '../core/quantity/time-text.ts';
 import { writeRecord } from '../core/record/format.ts';
 import { showErrors } from '../core/record/places.ts';
-import { MANNERS, type Manner } from '../core/record/record.ts';
+import { MANNERS } from '../core/record/record.ts';
 import { castScenario, readScenario } from '../core/scenario/scenario.ts';
+import { readText, writeOut } from './files.ts';
 import { readRecordings } from './recordings.ts';
-import { FAULTY, OK, Plain, readArgs, readText, USAGE, type Verb, wholeNumber, writeText } from './verb.ts';
+import {
+  type Bounds,
+  boundsText,
+  FAULTY,
+  numberOf,
+  OK,
+  oneWord,
+  Plain,
+  readArgs,
+  SEED,
+  type Verb,
+  wordOf,
+  wrongCall,
+} from './verb.ts';
+
+/** How many times longer the operator's time limits may be, as in a record's header. */
+const STRETCH: Bounds = { min: 1, max: 4 };
 
 /** Runs the drill to its end (or the script's) and writes the record. */
 export const drill: Verb = {
   help: [
     'keydown drill SCENARIO --hand FILE|model [--seed N] [--manner M] [--stretch X] --out RECORD',
     '',
-    '  --hand     a hand script (see DEVELOPERS.md), or `model`: the operator who follows the scenario’s own steps',
-    '  --seed     what the scenario’s draws are thrown with, 0 to 2147483647 (default 1)',
-    `  --manner   ${MANNERS.join(', ')} (default unaided)`,
-    '  --stretch  how many times longer the operator’s time limits are, 1 to 4 (default 1)',
+    '  --hand     a hand script, or `model`: the operator who follows the scenario’s own steps',
+    `  --seed     what the scenario’s draws are thrown with: ${boundsText(SEED)} (usually 1)`,
+    `  --manner   one of ${MANNERS.join(', ')} (usually unaided)`,
+    `  --stretch  how many times longer the operator’s time limits are: ${boundsText(STRETCH)} (usually 1)`,
     '  --out      where the record goes',
+    '',
+    'A hand script is text, an act a line: a time, and what is done then.',
+    '',
+    '  12.5  feed.isolator = on             at 12.5 s since the drill began',
+    '  +0.8  inverter.lever = A             0.8 s after the line before',
+    '  +1    hand.talk press 2.5            held for 2.5 s',
+    '  +0.5  printer.key type "RY 12"       key after key with case shifts',
+    '  +3    wait                           only moves the clock; # begins a comment',
     '',
     'Exit 0 when the hand came to its end, 1 when a file is faulty or the model operator got stuck (the record is written all the same), 2 for a wrong call.',
   ].join('\n'),
@@ -31,15 +57,12 @@ export const drill: Verb = {
       stretch: { type: 'string', default: '1' },
       out: { type: 'string' },
     });
-    const [path] = positionals;
-    if (path === undefined || positionals.length > 1 || !values.hand || !values.out)
-      throw new Plain(`drill wants SCENARIO, --hand and --out\n\n${drill.help}`, USAGE);
-    const seed = wholeNumber('seed', values.seed, 0, 0x7fffffff);
-    const manner = MANNERS.find((m): m is Manner => m === values.manner);
-    if (!manner) throw new Plain(`--manner takes one of ${MANNERS.join(', ')}, got ${values.manner}`, USAGE);
-    const stretch = Number(values.stretch);
-    if (!(stretch >= 1 && stretch <= 4))
-      throw new Plain(`--stretch takes a number from 1 to 4, got ${values.stretch}`, USAGE);
+    const { hand, out } = values;
+    if (!hand || !out) throw wrongCall('drill wants SCENARIO, --hand and --out', drill.help);
+    const path = oneWord(positionals, 'drill wants one scenario', drill.help);
+    const seed = numberOf('seed', values.seed, SEED);
+    const manner = wordOf('manner', values.manner, MANNERS);
+    const stretch = numberOf('stretch', values.stretch, STRETCH);
     const text = readText(path);
     const read = readScenario(text, KINDS, path);
     if (!read.ok) throw new Plain(showErrors(read.errors));
@@ -48,8 +71,11 @@ export const drill: Verb = {
     if (errors.length > 0) throw new Plain(showErrors(errors));
     const setting = { name: scenario.id, scenario: text, seed, manner, stretch };
     const work = new Drill(scenario, setting, undefined, recordings);
-    const code = values.hand === 'model' ? byModel(work, seed) : byScript(work, values.hand);
-    writeText(values.out, writeRecord(work.record));
+    const code = hand === 'model' ? byModel(work, seed) : byScript(work, hand);
+    const { lines } = work.record;
+    const last = lines.at(-1);
+    const end = last?.k === 'end' ? `ended, ${last.why}` : 'not ended';
+    writeOut(out, writeRecord(work.record), `${lines.length} lines, ${lasting(work.now_us)} of drill, ${end}`);
     return code;
   },
 };

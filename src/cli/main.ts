@@ -1,4 +1,5 @@
 /** `npm run -s keydown -- <verb>`: everything that the trainer does, without a browser. */
+import { meant } from '../core/record/places.ts';
 import { OK, Plain, USAGE, type Verb } from './verb.ts';
 
 /** Each verb is loaded only when it is called: a recording needs no station. */
@@ -23,21 +24,32 @@ const VERBS: Readonly<Record<string, { about: string; load(): Promise<Verb> }>> 
 const overview = () =>
   `keydown: a trainer for the operator of a radio-teleprinter station\n\n${Object.entries(VERBS)
     .map(([name, v]) => `  ${name.padEnd(8)} ${v.about}`)
-    .join('\n')}\n\nkeydown <verb> --help tells more.\n`;
+    .join('\n')}\n\nkeydown <verb> --help tells more, keydown --version which engine this is.`;
 
-async function main([name, ...args]: string[]): Promise<number> {
-  if (name === undefined || name === '--help' || name === 'help') {
-    process.stdout.write(overview());
-    return name === undefined ? USAGE : OK;
-  }
+const isHelp = (word: string): boolean => word === '--help' || word === '-h';
+
+/** What `--help` asks for, in any of its places: of a verb, or of all. */
+function asksHelp([name, ...args]: string[]): string | true | undefined {
+  if (name === undefined) return undefined;
+  if (isHelp(name) || name === 'help') return args[0] ?? true;
+  return args.some(isHelp) ? name : undefined;
+}
+
+async function verbOf(name: string): Promise<Verb> {
   const entry = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined;
-  if (!entry) throw new Plain(`no verb ${name}\n\n${overview()}`, USAGE);
-  const verb = await entry.load();
-  if (args.includes('--help')) {
-    process.stdout.write(`${verb.help}\n`);
-    return OK;
-  }
-  return verb.run(args);
+  if (!entry)
+    throw new Plain(`no verb ${JSON.stringify(name)}${meant(name, Object.keys(VERBS))}\n\n${overview()}`, USAGE);
+  return entry.load();
+}
+
+async function main(words: string[]): Promise<number> {
+  const [name, ...args] = words;
+  if (name === undefined) throw new Plain(`a verb is wanted\n\n${overview()}`, USAGE);
+  const asked = asksHelp(words);
+  if (asked === undefined && name !== '--version') return (await verbOf(name)).run(args);
+  if (asked === undefined) process.stdout.write(`${(await import('../core/catalogue.ts')).ENGINE}\n`);
+  else process.stdout.write(asked === true ? `${overview()}\n` : `${(await verbOf(asked)).help}\n`);
+  return OK;
 }
 
 // A reader that stops early (`| head`) is no fault of ours.

@@ -1,7 +1,7 @@
 /** `mark`: a record's mark, from the record alone. */
 import { MEASURES } from '../core/catalogue.ts';
 import { markRecord } from './marked.ts';
-import { OK, Plain, readArgs, USAGE, type Verb } from './verb.ts';
+import { OK, oneWord, readArgs, type Verb } from './verb.ts';
 
 /** Text for people, or JSON with the verdict first. */
 export const mark: Verb = {
@@ -14,9 +14,7 @@ export const mark: Verb = {
   ].join('\n'),
   run(args) {
     const { values, positionals } = readArgs(args, { json: { type: 'boolean', default: false } });
-    const [path] = positionals;
-    if (path === undefined || positionals.length > 1) throw new Plain('mark wants one record', USAGE);
-    const { marked } = markRecord(path);
+    const { marked } = markRecord(oneWord(positionals, 'mark wants one record', mark.help));
     if (values.json) {
       process.stdout.write(`${JSON.stringify(marked, null, 2)}\n`);
       return OK;

@@ -4,7 +4,8 @@ import { mark } from '../core/marking/marking.ts';
 import { readRecord } from '../core/record/format.ts';
 import { showErrors } from '../core/record/places.ts';
 import { parseScenario } from '../core/scenario/scenario.ts';
-import { Plain, readText } from './verb.ts';
+import { readText } from './files.ts';
+import { Plain } from './verb.ts';
 
 /** Read, cast and mark. A plain error with places when record or scenario is faulty. */
 export function markRecord(path: string) {

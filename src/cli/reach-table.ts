@@ -3,54 +3,54 @@ import { type Circuit, eastOf, ladder_MHz, oneGround, type ReachChart, reachChar
 import { type GroundName, grounds } from '../core/physics/ground-wave/ground.ts';
 import { type Environment, environments } from '../core/physics/noise/noise.ts';
 import { distance_km } from '../core/physics/sky-wave/geometry.ts';
-import { Plain, USAGE, wholeNumber } from './verb.ts';
-
-/** Flags of the table. */
-export const TABLE_FLAGS = {
-  from: { type: 'string' },
-  to: { type: 'string' },
-  km: { type: 'string' },
-  ground: { type: 'string', default: 'average' },
-  month: { type: 'string', default: '6' },
-  R12: { type: 'string', default: '60' },
-  noise: { type: 'string', default: 'rural' },
-  power: { type: 'string', default: '120' },
-} as const;
-type Values = { [K in keyof typeof TABLE_FLAGS]?: string | undefined };
+import { type Bounds, boundsText, numberOf, Plain, USAGE, wordOf } from './verb.ts';
 
 /** Where a table starts when no place is told: the theatre of the trainer's own coast. */
-const HERE: [number, number] = [52, 10];
+const HERE = '52,10';
 const FREQUENCIES = ladder_MHz(1.8, 17, 14);
-/** Half round the Earth. */
-const MOST_KM = 20_000;
+const PLACE = 'latitude and longitude, as 52,10';
+const GROUNDS = Object.keys(grounds) as GroundName[];
+/** Bounds of the numbers; the farthest is half round the Earth. */
+const NUMBERS = {
+  km: { min: 0.1, max: 20_000 },
+  month: { min: 1, max: 12, whole: true },
+  R12: { min: 0, max: 311, whole: true },
+  power: { min: 0.001, max: 1_000_000 },
+} as const satisfies Record<string, Bounds>;
+const USUAL = { from: HERE, ground: 'average', month: '6', R12: '60', noise: 'rural', power: '120' };
 
-const usage = (flag: string, wants: string, got: string): Plain =>
-  new Plain(`--${flag} takes ${wants}, got ${JSON.stringify(got)}`, USAGE);
+/** Flags of the table, all of them texts. */
+export const TABLE_FLAGS = ['to', 'km', 'from', 'ground', 'month', 'R12', 'noise', 'power'] as const;
+/** What was given of them. */
+export type Values = { readonly [K in (typeof TABLE_FLAGS)[number]]?: string };
+
+/** What each flag takes, a line each. */
+export const TABLE_HELP = [
+  `  --to PLACE      the other end: ${PLACE}`,
+  `  --km KM         or how far east it is: ${boundsText(NUMBERS.km)}`,
+  `  --from PLACE    this end: ${PLACE} (usually ${USUAL.from})`,
+  `  --ground G      one of ${GROUNDS.join(', ')} (usually ${USUAL.ground})`,
+  `  --month M       ${boundsText(NUMBERS.month)} (usually ${USUAL.month})`,
+  `  --R12 R         smoothed sunspot number: ${boundsText(NUMBERS.R12)} (usually ${USUAL.R12})`,
+  `  --noise N       man-made noise, one of ${environments.join(', ')} (usually ${USUAL.noise})`,
+  `  --power W       into the whip, watts: ${boundsText(NUMBERS.power)} (usually ${USUAL.power})`,
+];
 
 function placeOf(flag: 'from' | 'to', text: string): [number, number] {
   const parts = text.split(',').map((part) => (part.trim() === '' ? Number.NaN : Number(part)));
   const [lat, lng] = parts;
   if (parts.length !== 2 || !(Math.abs(lat!) <= 90) || !(Math.abs(lng!) <= 180))
-    throw usage(flag, 'latitude and longitude, as 52,10', text);
+    throw new Plain(`--${flag} takes ${PLACE}, got ${JSON.stringify(text)}`, USAGE);
   return [lat!, lng!];
 }
 
-function number(flag: 'km' | 'power', text: string, min: number, max: number): number {
-  const n = Number(text);
-  if (text.trim() === '' || !(n >= min && n <= max)) throw usage(flag, `a number from ${min} to ${max}`, text);
-  return n;
-}
+const number = (v: Values & typeof USUAL, flag: keyof typeof NUMBERS): number =>
+  numberOf(flag, String(v[flag]), NUMBERS[flag]);
 
-function oneOf<T extends string>(flag: keyof Values, text: string, names: readonly T[]): T {
-  if (!(names as readonly string[]).includes(text)) throw usage(flag, `one of ${names.join(', ')}`, text);
-  return text as T;
-}
-
-function endsOf(v: Values): { from: [number, number]; to: [number, number]; km: number } {
-  const from = v.from === undefined ? HERE : placeOf('from', v.from);
-  if ((v.to === undefined) === (v.km === undefined)) throw new Plain('reach wants one of --to and --km', USAGE);
+function endsOf(v: Values & typeof USUAL): { from: [number, number]; to: [number, number]; km: number } {
+  const from = placeOf('from', v.from);
   if (v.to === undefined) {
-    const km = number('km', v.km as string, 0.1, MOST_KM);
+    const km = number(v, 'km');
     return { from, to: eastOf(from, km), km };
   }
   const to = placeOf('to', v.to);
@@ -58,8 +58,9 @@ function endsOf(v: Values): { from: [number, number]; to: [number, number]; km: 
 }
 
 /** The circuit that the flags ask for; a plain usage error for what they cannot mean. */
-export function circuitOf(v: Values): Circuit & { km: number; groundName: GroundName } {
-  const groundName = oneOf('ground', v.ground!, Object.keys(grounds) as GroundName[]);
+export function circuitOf(given: Values): Circuit & { km: number; groundName: GroundName } {
+  const v = { ...USUAL, ...given };
+  const groundName = wordOf('ground', v.ground, GROUNDS);
   const { from, to, km } = endsOf(v);
   // A longitude past the date line comes round again.
   const lng = to[1] > 180 ? to[1] - 360 : to[1];
@@ -69,10 +70,10 @@ export function circuitOf(v: Values): Circuit & { km: number; groundName: Ground
     km,
     groundName,
     sections: oneGround(grounds[groundName], Math.min(km, 10_000)),
-    month: wholeNumber('month', v.month!, 1, 12),
-    R12: wholeNumber('R12', v.R12!, 0, 311),
-    noise: oneOf<Environment>('noise', v.noise!, environments),
-    power_W: number('power', v.power!, 0.001, 1_000_000),
+    month: number(v, 'month'),
+    R12: number(v, 'R12'),
+    noise: wordOf<Environment>('noise', v.noise, environments),
+    power_W: number(v, 'power'),
   };
 }
 

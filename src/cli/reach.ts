@@ -1,8 +1,8 @@
 /** `reach`: how far a station gets, asked of the same physics that the drill runs on. */
 import { createInterface } from 'node:readline';
 import { answer } from './questions.ts';
-import { reachTable, TABLE_FLAGS } from './reach-table.ts';
-import { FAULTY, OK, Plain, readArgs, USAGE, type Verb } from './verb.ts';
+import { reachTable, TABLE_FLAGS, TABLE_HELP, type Values } from './reach-table.ts';
+import { FAULTY, OK, Plain, readArgs, USAGE, type Verb, wrongCall } from './verb.ts';
 
 /** Longest question taken, characters. */
 const MAX_QUESTION = 100_000;
@@ -29,7 +29,7 @@ function ask(line: string) {
   }
 }
 
-function table(values: Parameters<typeof reachTable>[0]): number {
+function tell(values: Values): number {
   try {
     process.stdout.write(`${reachTable(values)}\n`);
     return OK;
@@ -41,7 +41,12 @@ function table(values: Parameters<typeof reachTable>[0]): number {
 /** A table for people, or one JSON question a line on standard input, one answer a line on standard output. */
 export const reach: Verb = {
   help: [
-    'keydown reach --json    one JSON question a line on standard input, one answer a line',
+    'keydown reach --to PLACE | --km KM [options]    a table of hours against frequencies',
+    'keydown reach --json                            one JSON question a line on standard input, one answer a line',
+    '',
+    ...TABLE_HELP,
+    '',
+    'Questions:',
     '',
     '  {"kind":"ground","f_MHz":5,"d_km":40,"ground":{"eps_r":15,"sigma_S_per_m":0.005},"h_tx_m":2,"h_rx_m":2,"power_W":1000}',
     '  {"kind":"noise","f_MHz":5,"environment":"rural","galactic":true}',
@@ -52,9 +57,15 @@ export const reach: Verb = {
     'What does not exist is null, with a reason. Exit 0, or 1 when a question was faulty (its answer holds `error`), 2 for a wrong call.',
   ].join('\n'),
   run(args) {
-    const { values } = readArgs(args, { ...TABLE_FLAGS, json: { type: 'boolean', default: false } });
-    if (values.json) return converse();
-    if (args.length === 0) throw new Plain(`reach wants --to, --km or --json\n\n${reach.help}`, USAGE);
-    return table(values);
+    const texts = Object.fromEntries(TABLE_FLAGS.map((name) => [name, { type: 'string' } as const]));
+    const { values, positionals } = readArgs(args, { ...texts, json: { type: 'boolean' } });
+    const { json, ...table } = values as Values & { json?: boolean };
+    const ways = [table.to, table.km, json].filter((way) => way !== undefined).length;
+    if (positionals.length > 0 || ways !== 1) throw wrongCall('reach wants one of --to, --km and --json', reach.help);
+    if (!json) return tell(table);
+    const [idle] = Object.keys(table);
+    if (idle !== undefined)
+      throw new Plain(`--${idle} is of the table; with --json the questions hold everything`, USAGE);
+    return converse();
   },
 };

@@ -1,34 +1,25 @@
 /** Recordings as WAV files (RIFF/WAVE, Microsoft and IBM 1991): mono numbers in, mono numbers out. */
-import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import type { Recording } from '../core/samples/recording.ts';
 import { readWav } from '../core/samples/wav-bytes.ts';
+import { readBytes } from './files.ts';
 import { Plain } from './verb.ts';
 
 /** The largest recording read, bytes: half an hour of 96 kHz stereo at 24 bits is more than an exercise needs. */
 const MAX_BYTES = 256 * 1024 * 1024;
 
-function bytesOf(path: string, max: number): Buffer {
-  try {
-    const { size } = statSync(path);
-    if (size === 0) throw new Plain(`${path}: byte 0: the file is empty; expected a WAV file`);
-    if (size > max) throw new Plain(`${path}: ${size} bytes; expected at most ${max}`);
-    return readFileSync(path);
-  } catch (e) {
-    throw e instanceof Plain ? e : new Plain(`${path}: cannot be read (${(e as NodeJS.ErrnoException).code ?? e})`);
-  }
-}
-
 /** Read a WAV file of at most `max` bytes; channels are averaged. A plain error with the byte that is at fault. */
 export function readRecording(path: string, max = MAX_BYTES): Recording {
-  const read = readWav(bytesOf(path, max));
+  const bytes = readBytes(path, max);
+  if (bytes.length === 0) throw new Plain(`${path}: byte 0: the file is empty; expected a WAV file`);
+  const read = readWav(bytes);
   if (!read.ok) throw new Plain(`${path}: byte ${read.at}: expected ${read.expected}`);
   return read.recording;
 }
 
 const HEADER_BYTES = 44;
 
-/** Write 16-bit mono; samples are held within ±1. */
-export function writeRecording(path: string, { samples, rate }: Recording): void {
+/** The bytes of a WAV file, 16 bits, mono; samples are held within ±1. */
+export function wavBytes({ samples, rate }: Recording): Buffer {
   const bytes = Buffer.alloc(HEADER_BYTES + 2 * samples.length);
   bytes.write('RIFF', 0, 'latin1');
   bytes.writeUInt32LE(bytes.length - 8, 4);
@@ -44,9 +35,5 @@ export function writeRecording(path: string, { samples, rate }: Recording): void
   bytes.writeUInt32LE(2 * samples.length, 40);
   for (const [i, x] of samples.entries())
     bytes.writeInt16LE(Math.round(Math.max(-1, Math.min(1, x)) * 32767), HEADER_BYTES + 2 * i);
-  try {
-    writeFileSync(path, bytes);
-  } catch (e) {
-    throw new Plain(`${path}: cannot be written (${(e as NodeJS.ErrnoException).code ?? e})`);
-  }
+  return bytes;
 }

@@ -1,5 +1,4 @@
-/** What a verb is, and what all verbs share: exit codes, plain errors, reading files and flags. */
-import { readFileSync, statSync, writeFileSync } from 'node:fs';
+/** What a verb is, and what all verbs share: exit codes, plain errors, reading flags. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 
 /** One word of the command line. `run` gives the exit code. */
@@ -22,29 +21,6 @@ export class Plain extends Error {
   }
 }
 
-/** No file that a verb reads is larger, bytes. */
-const MAX_BYTES = 64 * 1024 * 1024;
-
-/** A text file's contents; a plain error when it cannot be read or is too large. */
-export function readText(path: string): string {
-  try {
-    const { size } = statSync(path);
-    if (size > MAX_BYTES) throw new Plain(`${path}: ${size} bytes is more than ${MAX_BYTES}`);
-    return readFileSync(path, 'utf8');
-  } catch (e) {
-    throw e instanceof Plain ? e : new Plain(`${path}: cannot be read (${(e as NodeJS.ErrnoException).code ?? e})`);
-  }
-}
-
-/** Write a text file; a plain error when that cannot be done. */
-export function writeText(path: string, text: string): void {
-  try {
-    writeFileSync(path, text);
-  } catch (e) {
-    throw new Plain(`${path}: cannot be written (${(e as NodeJS.ErrnoException).code ?? e})`);
-  }
-}
-
 /** Flags and words of a call; a plain usage error for what the verb does not know. */
 export function readArgs<T extends NonNullable<ParseArgsConfig['options']>>(args: string[], options: T) {
   try {
@@ -54,10 +30,38 @@ export function readArgs<T extends NonNullable<ParseArgsConfig['options']>>(args
   }
 }
 
-/** A flag's whole number within bounds; a plain usage error otherwise. */
-export function wholeNumber(flag: string, text: string, min: number, max: number): number {
-  const n = Number(text);
-  if (!/^\d+$/.test(text) || n < min || n > max)
-    throw new Plain(`--${flag} takes a whole number from ${min} to ${max}, got ${text}`, USAGE);
+/** What a number may be: bounds, and whether it is whole. */
+export type Bounds = { readonly min: number; readonly max: number; readonly whole?: true };
+
+/** Bounds in words, the same in help and errors. */
+export const boundsText = ({ min, max, whole }: Bounds): string =>
+  `a ${whole ? 'whole ' : ''}number from ${min} to ${max}`;
+
+/** A flag's number; a plain usage error when it is none or out of bounds. */
+export function numberOf(flag: string, text: string, bounds: Bounds): number {
+  const n = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : Number.NaN;
+  if (!(n >= bounds.min && n <= bounds.max) || (bounds.whole && !Number.isInteger(n)))
+    throw new Plain(`--${flag} takes ${boundsText(bounds)}, got ${JSON.stringify(text)}`, USAGE);
   return n;
+}
+
+/** A flag's word, one of those given; a plain usage error otherwise. */
+export function wordOf<W extends string>(flag: string, text: string, words: readonly W[]): W {
+  const word = words.find((w) => w === text);
+  if (word === undefined)
+    throw new Plain(`--${flag} takes one of ${words.join(', ')}, got ${JSON.stringify(text)}`, USAGE);
+  return word;
+}
+
+/** A seed, as in a record's header. */
+export const SEED: Bounds = { min: 0, max: 0x7fffffff, whole: true };
+
+/** A wrong call, answered with the verb's own help. */
+export const wrongCall = (what: string, help: string): Plain => new Plain(`${what}\n\n${help}`, USAGE);
+
+/** The only word of a call. A wrong call without one, or with more. */
+export function oneWord(positionals: readonly string[], wants: string, help: string): string {
+  const [word] = positionals;
+  if (word === undefined || positionals.length > 1) throw wrongCall(wants, help);
+  return word;
 }

@@ -1,81 +1,136 @@
 /** `wav make` and `wav read`: listening exercises as recordings, and any recording as text. */
 import { normal, streamOf } from '../core/kernel/dice.ts';
 import { type FskSound, makeFskWav, makeMorse, readFsk, readMorse } from '../core/samples/listening.ts';
+import { LEAST_SAMPLES } from '../core/samples/tone-evidence.ts';
 import { encode } from '../core/telegraphy/ita2.ts';
-import { readRecording, writeRecording } from './sound-file.ts';
-import { OK, Plain, readArgs, USAGE, type Verb, wholeNumber } from './verb.ts';
+import { morseText } from '../core/telegraphy/morse.ts';
+import { SPEEDS_Bd, STOPS_units } from '../core/telegraphy/startstop.ts';
+import { writeOut } from './files.ts';
+import { readRecording, wavBytes } from './sound-file.ts';
+import {
+  type Bounds,
+  boundsText,
+  numberOf,
+  OK,
+  oneWord,
+  Plain,
+  readArgs,
+  SEED,
+  USAGE,
+  type Verb,
+  wordOf,
+  wrongCall,
+} from './verb.ts';
 
-const OPTIONS = {
-  text: { type: 'string' },
-  morse: { type: 'string' },
-  baud: { type: 'string', default: '50' },
-  shift: { type: 'string', default: '850' },
-  mark: { type: 'string', default: 'low' },
-  centre: { type: 'string', default: '2000' },
-  stop: { type: 'string', default: '1.5' },
-  wpm: { type: 'string', default: '15' },
-  tone: { type: 'string', default: '700' },
-  ebn0: { type: 'string' },
-  seed: { type: 'string', default: '1' },
-  rate: { type: 'string', default: '8000' },
-  'no-unshift': { type: 'boolean', default: false },
-  out: { type: 'string' },
-} as const;
+/** Start-stop print and Morse run at any speed; what is in use is told as well. */
+const NUMBERS = {
+  baud: { min: 10, max: 300, usual: 50, about: 'print: speed, bauds', inUse: SPEEDS_Bd },
+  shift: { min: 20, max: 2000, usual: 850, about: 'print: between mark and space, Hz' },
+  centre: { min: 50, max: 20_000, usual: 2000, about: 'print: middle of the two tones, Hz' },
+  stop: { min: 1, max: 2, usual: 1.5, about: 'print: stop element, units', inUse: STOPS_units },
+  wpm: { min: 2, max: 60, usual: 15, about: 'Morse: words a minute (PARIS)' },
+  tone: { min: 50, max: 20_000, usual: 700, about: 'Morse: tone, Hz' },
+  rate: { min: 2000, max: 192_000, whole: true, usual: 8000, about: 'make: samples a second' },
+  ebn0: {
+    min: -30,
+    max: 100,
+    about: 'make: add white noise; energy of one element over one-sided density, dB',
+    usual: null,
+  },
+  seed: { ...SEED, usual: 1, about: 'make: what the noise is thrown with' },
+} as const satisfies Record<string, Bounds & { usual: number | null; about: string; inUse?: readonly number[] }>;
+type Named = keyof typeof NUMBERS;
+
+const PRINT = ['baud', 'shift', 'centre', 'stop', 'mark', 'no-unshift'] as const;
+const MORSE = ['wpm', 'tone'] as const;
+const NOISE = ['rate', 'ebn0', 'seed'] as const;
+
+const text = { type: 'string' } as const;
+const flag = { type: 'boolean' } as const;
+const numbers = (names: readonly Named[]) => Object.fromEntries(names.map((name) => [name, text]));
+const CIRCUIT = { ...numbers(['baud', 'shift', 'centre', 'stop', 'wpm', 'tone']), mark: text, 'no-unshift': flag };
+const MAKE = { ...CIRCUIT, ...numbers(NOISE), text, morse: text, out: text };
+const READ = { ...CIRCUIT, morse: flag };
 
 /** Longest text of an exercise, characters: a little over four hours at 50 Bd. */
 const MAX_TEXT = 100_000;
 
-type Values = { [K in keyof typeof OPTIONS]?: string | boolean };
+type Values = { readonly [flag: string]: string | boolean | undefined };
 
-function numberOf(values: Values, flag: keyof typeof OPTIONS, min: number, max: number): number {
-  const n = Number(values[flag]);
-  if (values[flag] === '' || !(n >= min && n <= max))
-    throw new Plain(`--${flag} takes a number from ${min} to ${max}, got ${values[flag]}`, USAGE);
-  return n;
+/** A flag's number, as usual when it is not given. */
+const told = (values: Values, name: Named): number =>
+  numberOf(name, String(values[name] ?? NUMBERS[name].usual), NUMBERS[name]);
+
+/** A flag that would change nothing is a slip of whoever gave it. */
+function noneOf(values: Values, names: readonly string[], why: string): void {
+  const idle = names.find((name) => values[name] !== undefined);
+  if (idle !== undefined) throw new Plain(`--${idle} ${why}`, USAGE);
 }
 
 function circuit(values: Values): FskSound {
-  if (values.mark !== 'low' && values.mark !== 'high')
-    throw new Plain(`--mark takes low or high, got ${values.mark}`, USAGE);
   return {
-    baud: numberOf(values, 'baud', 10, 300),
-    shift: numberOf(values, 'shift', 20, 2000),
-    sense: `mark ${values.mark}`,
-    centre: numberOf(values, 'centre', 50, 100_000),
-    stop_units: numberOf(values, 'stop', 1, 2),
+    baud: told(values, 'baud'),
+    shift: told(values, 'shift'),
+    sense: `mark ${wordOf('mark', String(values['mark'] ?? 'low'), ['low', 'high'])}`,
+    centre: told(values, 'centre'),
+    stop_units: told(values, 'stop'),
     unshiftOnSpace: values['no-unshift'] !== true,
   };
 }
 
 function noise(values: Values) {
-  if (values.ebn0 === undefined) return {};
-  const seed = wholeNumber('seed', String(values.seed), 0, 0x7fffffff);
+  if (values['ebn0'] === undefined) {
+    noneOf(values, ['seed'], 'is of the noise; it wants --ebn0 too');
+    return {};
+  }
+  const seed = told(values, 'seed');
   const stream = streamOf('wav');
-  return { added: { ebN0_dB: numberOf(values, 'ebn0', -30, 100), noise: (i: number) => normal(seed, stream, i) } };
+  return { added: { ebN0_dB: told(values, 'ebn0'), noise: (i: number) => normal(seed, stream, i) } };
 }
 
-function make(values: Values): number {
-  const { text, morse, out } = values;
-  if (typeof out !== 'string' || (text === undefined) === (morse === undefined))
-    throw new Plain('wav make wants --out and one of --text and --morse', USAGE);
-  const words = String(text ?? morse);
-  if (words.length > MAX_TEXT) throw new Plain(`at most ${MAX_TEXT} characters of text`, USAGE);
-  const rate = wholeNumber('rate', String(values.rate), 2000, 192_000);
-  const options = { text: words, rate, ...noise(values) };
-  if (text !== undefined) {
-    const [lacking] = encode(words).errors;
-    if (lacking)
-      throw new Plain(
-        `--text: character ${lacking.at + 1}, ${JSON.stringify(lacking.char)}: expected one of the five-unit alphabet (ITU-T S.1)`,
-        USAGE,
-      );
-  }
-  const samples = within(() =>
-    text === undefined
-      ? makeMorse({ ...options, wpm: numberOf(values, 'wpm', 2, 60), tone: numberOf(values, 'tone', 50, 20_000) })
-      : makeFskWav({ ...options, ...circuit(values) }),
-  );
-  writeRecording(out, { samples, rate });
+/** The words of an exercise: some, not too many, all of them in the alphabet they are sent in. */
+function wordsOf(name: 'text' | 'morse', words: string): string {
+  if (words.trim() === '' || words.length > MAX_TEXT)
+    throw new Plain(
+      `--${name} takes 1 to ${MAX_TEXT} characters, got ${words.trim() === '' ? 'none' : words.length}`,
+      USAGE,
+    );
+  const [lacking] = name === 'text' ? encode(words).errors : morseText(words).errors;
+  const alphabet = name === 'text' ? 'the five-unit alphabet (ITU-T S.1)' : 'Morse code (ITU-R M.1677-1)';
+  if (lacking)
+    throw new Plain(
+      `--${name}: character ${lacking.at + 1}, ${JSON.stringify(lacking.char)}: expected one of ${alphabet}`,
+      USAGE,
+    );
+  return words;
+}
+
+function makePrint(values: Values, rate: number): Float64Array {
+  noneOf(values, MORSE, 'is of Morse; --text makes print');
+  const sound = circuit(values);
+  const { baud = 50 } = sound;
+  if (rate < LEAST_SAMPLES * baud)
+    throw new Plain(`--baud ${baud} wants --rate ${Math.ceil(LEAST_SAMPLES * baud)} at least, to be read again`, USAGE);
+  return makeFskWav({ text: wordsOf('text', String(values['text'])), rate, ...noise(values), ...sound });
+}
+
+function makeKeying(values: Values, rate: number): Float64Array {
+  noneOf(values, PRINT, 'is of print; --morse makes Morse');
+  const [wpm, tone] = [told(values, 'wpm'), told(values, 'tone')];
+  return makeMorse({ text: wordsOf('morse', String(values['morse'])), rate, ...noise(values), wpm, tone });
+}
+
+function make(args: string[]): number {
+  const { values, positionals } = readArgs(args, MAKE);
+  const { text: print, morse, out } = values as Values;
+  if (positionals.length > 0 || typeof out !== 'string' || (print === undefined) === (morse === undefined))
+    throw wrongCall('wav make wants --out and one of --text and --morse', wav.help);
+  const rate = told(values, 'rate');
+  const samples = within(() => (print === undefined ? makeKeying(values, rate) : makePrint(values, rate)));
+  const speed = print === undefined ? `Morse at ${told(values, 'wpm')} wpm` : `print at ${told(values, 'baud')} Bd`;
+  const length = Array.from(String(print ?? morse)).length;
+  const what = `${(samples.length / rate).toFixed(1)} s, ${length} character${length === 1 ? '' : 's'}, ${speed}`;
+  writeOut(out, wavBytes({ samples, rate }), what);
   return OK;
 }
 
@@ -88,40 +143,52 @@ function within<T>(work: () => T): T {
   }
 }
 
-function read(path: string, values: Values, isMorse: boolean): number {
+function morseOptions(values: Values) {
+  noneOf(values, PRINT, 'is of print; --morse reads Morse');
+  const given = MORSE.filter((name) => values[name] !== undefined);
+  return Object.fromEntries(given.map((name) => [name, told(values, name)]));
+}
+
+function read(args: string[]): number {
+  const { values, positionals } = readArgs(args, READ);
+  const path = oneWord(positionals, 'wav read wants one recording', wav.help);
+  const isMorse = (values as Values)['morse'] === true;
+  const keying = isMorse ? morseOptions(values) : noneOf(values, MORSE, 'is of Morse; it wants --morse too');
+  const print = isMorse ? {} : circuit(values);
   const { samples, rate } = readRecording(path);
-  const text = within(() => (isMorse ? readMorse(samples, rate) : readFsk(samples, rate, circuit(values))));
-  process.stdout.write(`${text.replace(/\r/g, '')}\n`);
+  const said = within(() => (keying ? readMorse(samples, rate, keying) : readFsk(samples, rate, print)));
+  process.stdout.write(`${said.replace(/\r/g, '')}\n`);
   return OK;
+}
+
+function numberHelp(name: Named): string {
+  const { about, usual, ...more } = NUMBERS[name];
+  const range = `${boundsText(more)}${'inUse' in more ? ` (in use: ${more.inUse.join(', ')})` : ''}`;
+  return `  --${`${name} ${usual ?? 'DB'}`.padEnd(13)} ${about}: ${range}`;
 }
 
 /** Recordings made and read. */
 export const wav: Verb = {
   help: [
     'keydown wav make --text T | --morse T [options] --out F',
-    'keydown wav read F [options] [--morse]',
+    'keydown wav read F [--morse] [options]',
     '',
-    '  --baud 50        bauds: 45.45, 50, 56.9, 74.2, 75, 100',
-    '  --shift 850      between mark and space, Hz',
-    '  --mark low       which tone is mark: low or high',
-    '  --centre 2000    middle of the two tones, Hz',
-    '  --stop 1.5       stop element, units: 1, 1.42, 1.5',
-    '  --no-unshift     do not fall back to letters at a space',
-    '  --wpm 15         Morse: words a minute (PARIS)',
-    '  --tone 700       Morse: tone, Hz',
-    '  --ebn0 DB        add white noise: energy of one element over one-sided density, dB',
-    '  --seed 1         what the noise is thrown with',
-    '  --rate 8000      samples a second',
+    'Make writes a text as print or as Morse into a WAV file; read prints the text of one. Read print with the options it was',
+    'made with. Morse is read at any usual speed and tone (300 to 1500 Hz) without being told; --wpm and --tone tell it.',
     '',
-    'Read takes 8, 16, 24, 32 bit and float WAV files, any rate from 2000, channels averaged. Exit 0, 1 for a file that cannot be read, 2 for a wrong call.',
+    ...(['baud', 'shift', 'centre', 'stop'] as const).map(numberHelp),
+    '  --mark low      print: which tone is mark, low or high',
+    '  --no-unshift    print: do not fall back to letters at a space',
+    ...([...MORSE, ...NOISE] as const).map(numberHelp),
+    '',
+    'Figures above are the usual ones. Tones must fit the rate, below half of it.',
+    `Print wants ${LEAST_SAMPLES} samples an element: a rate of ${50 * LEAST_SAMPLES} for 50 Bd, of ${300 * LEAST_SAMPLES} for 300.`,
+    'Read takes 8, 16, 24, 32 bit and float WAV files, any rate from 2000, channels averaged.',
+    'Exit 0, 1 for a file that cannot be read or written, 2 for a wrong call.',
   ].join('\n'),
   run([what, ...rest]) {
-    // `read F --morse` takes no text, `make --morse T` does.
-    const isMorse = what === 'read' && rest.includes('--morse');
-    const { values, positionals } = readArgs(isMorse ? rest.filter((a) => a !== '--morse') : rest, OPTIONS);
-    const [path] = positionals;
-    if (what === 'make' && path === undefined) return make(values);
-    if (what === 'read' && path !== undefined && positionals.length === 1) return read(path, values, isMorse);
-    throw new Plain(`wav wants make or read\n\n${wav.help}`, USAGE);
+    if (what === 'make') return make(rest);
+    if (what === 'read') return read(rest);
+    throw wrongCall('wav wants make or read', wav.help);
   },
 };

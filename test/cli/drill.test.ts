@@ -2,7 +2,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { keydown, scratch } from './run.ts';
+import { ENGINE } from '../../src/core/catalogue.ts';
+import { keydown, type Ran, scratch } from './run.ts';
 
 const FIRST = 'scenarios/first-call.yaml';
 const dir = scratch();
@@ -22,6 +23,20 @@ describe('keydown', () => {
       expect([verb, one.code]).toEqual([verb, 0]);
       expect(one.out).toContain(`keydown ${verb}`);
     }
+  });
+
+  it('gives help wherever it is asked for, and its version', () => {
+    const { out } = keydown(['drill', '--help']);
+    for (const args of [
+      ['drill', '-h'],
+      ['help', 'drill'],
+      ['--help', 'drill'],
+      ['drill', FIRST, '--help'],
+    ])
+      expect([args.join(' '), keydown(args)]).toEqual([args.join(' '), { code: 0, out, err: '' }]);
+    expect(keydown(['-h']).out).toBe(keydown(['--help']).out);
+    expect(keydown(['--version'])).toEqual({ code: 0, out: `${ENGINE}\n`, err: '' });
+    expect(keydown(['dril']).err).toContain('did you mean "drill"?');
   });
 
   it('answers a wrong call with exit 2 and a plain sentence', () => {
@@ -78,6 +93,21 @@ describe('keydown check', () => {
     expect(out).not.toMatch(/\n\s+at /);
   });
 
+  it('a file that cannot be read hides none of the others', () => {
+    const bin = file('bin.yaml', '');
+    writeFileSync(bin, Buffer.from([0x69, 0x64, 0x3a, 0x0a, 0x1b, 0x5b, 0xff, 0x00]));
+    const list = file('list.yaml', '- a\n');
+    const { code, out, err } = keydown(['check', dir, bin, list, FIRST, join(dir, 'absent.yaml')]);
+    expect([code, err]).toEqual([1, '']);
+    expect(out).toContain(`${dir}: cannot be read: it is a folder\n`);
+    expect(out).toContain(`${bin}:2:3: not-text `);
+    expect(out).toContain(`${list}:1:1: wrong-type a scenario`);
+    expect(out).toContain(`${FIRST}: right\n`);
+    expect(out).toContain('absent.yaml: cannot be read: there is no such file');
+    // Nothing in a file may steer the terminal.
+    expect(out).not.toContain('\u001b');
+  });
+
   it('wants call signs in quotes', () => {
     const bad = file('first-call.yaml', readFileSync(FIRST, 'utf8').replace('call: "QV4M"', 'call: 1E5'));
     expect(keydown(['check', bad]).out).toMatch(/:\d+:\d+: unquoted\S* /);
@@ -86,10 +116,25 @@ describe('keydown check', () => {
 
 describe('keydown drill, mark, explain', () => {
   const record = join(dir, 'model.jsonl');
+  let whole: Ran;
   beforeAll(() => {
-    expect(keydown(['drill', FIRST, '--seed', '3', '--hand', 'model', '--out', record])).toMatchObject({
-      code: 0,
-      err: '',
+    whole = keydown(['drill', FIRST, '--seed', '3', '--hand', 'model', '--out', record]);
+    expect(whole).toMatchObject({ code: 0, err: '' });
+  });
+
+  it('tells in one line what was written, unless that went to standard output', () => {
+    const hand = file('short.hand', '1.5 feed.isolator = on\n');
+    const out = join(dir, 'short.jsonl');
+    const told = keydown(['drill', FIRST, '--hand', hand, '--out', out]);
+    const count = readFileSync(out, 'utf8').trim().split('\n').length - 1;
+    expect(told).toEqual({ code: 0, out: `${out}: ${count} lines, 1.5 s of drill, not ended\n`, err: '' });
+    expect(whole.out).toMatch(/model\.jsonl: \d+ lines, \d+ min \d\d s of drill, ended, handed over\n$/);
+    expect(keydown(['drill', FIRST, '--hand', hand, '--out', '/dev/stdout']).out).toBe(readFileSync(out, 'utf8'));
+    const nowhere = keydown(['drill', FIRST, '--hand', hand, '--out', join(dir, 'no', 'such.jsonl')]);
+    expect(nowhere).toMatchObject({
+      code: 1,
+      out: '',
+      err: expect.stringContaining('such.jsonl: cannot be written: '),
     });
   });
 
@@ -173,5 +218,34 @@ describe('keydown drill, mark, explain', () => {
       expect(err).toContain(path);
       expect(err).not.toMatch(/\n\s+at /);
     }
+  });
+
+  it('what is no record at all is told apart from a record that is broken', () => {
+    const binary = file('binary.jsonl');
+    writeFileSync(binary, Buffer.from([0x00, 0xff, 0xfe, 0x0a]));
+    const others = [
+      FIRST,
+      file('object.json', '{"a": 1}\n'),
+      file('pretty.json', '{\n  "a": 1\n}\n'),
+      file('list.json', '[1, 2]\n'),
+      file('empty.jsonl'),
+      'public/keydown.svg',
+    ];
+    for (const verb of ['mark', 'explain']) {
+      for (const path of others) {
+        const { code, out, err } = keydown([verb, path]);
+        expect([code, out, err.split('\n')[0]]).toEqual([
+          1,
+          '',
+          `keydown: ${path}:1:1: not-a-record a record of a drill: lines of JSON, the first with the key "keydown-record"`,
+        ]);
+        expect(err).not.toMatch(/\n\s+at /);
+      }
+      expect(keydown([verb, binary]).err).toMatch(/^keydown: .*binary\.jsonl:1:2: not-text /);
+    }
+    const marked = file('marked.jsonl', `\ufeff${readFileSync(record, 'utf8')}`);
+    expect(keydown(['mark', marked]).code).toBe(0);
+    const half = file('half.jsonl', readFileSync(record, 'utf8').slice(0, 500));
+    expect(keydown(['mark', half]).err).toMatch(/half\.jsonl:1:501: truncated /);
   });
 });

@@ -115,13 +115,63 @@ describe('keydown wav', () => {
     }
   });
 
-  it('refuses what it cannot make', () => {
-    for (const args of [['--text', 'A€'], ['--text', 'A', '--baud', 'fast'], ['--text', 'A', '--shift', '9000'], []]) {
-      expect([args.join(' '), keydown(['wav', 'make', ...args, '--out', path('x.wav')]).code]).toEqual([
-        args.join(' '),
-        2,
-      ]);
+  it('takes any start-stop speed in the range that it tells, and reads it again', () => {
+    const { out: help } = keydown(['wav', '--help']);
+    expect(help).toContain('a number from 10 to 300');
+    for (const [baud, rate] of [
+      ['10', '8000'],
+      ['51', '8000'],
+      ['300', '9600'],
+    ] as const) {
+      const circuit = ['--baud', baud, '--centre', '1700'];
+      const made = keydown(['wav', 'make', '--text', TEXT, ...circuit, '--rate', rate, '--out', path('b.wav')]);
+      expect([baud, made.code, made.err]).toEqual([baud, 0, '']);
+      expect(made.out).toMatch(/b\.wav: \d+\.\d s, 33 characters, print at \d+ Bd\n$/);
+      expect(keydown(['wav', 'read', path('b.wav'), ...circuit]).out.trim()).toBe(TEXT);
     }
+    for (const baud of ['9.9', '301', 'fast', '']) {
+      for (const call of [
+        ['make', '--text', TEXT, '--out', path('x.wav')],
+        ['read', path('a.wav')],
+      ]) {
+        const { code, err } = keydown(['wav', ...call, '--baud', baud]);
+        expect([baud, code]).toEqual([baud, 2]);
+        expect(err).toContain(`--baud takes a number from 10 to 300, got "${baud}"`);
+      }
+    }
+    const coarse = keydown(['wav', 'make', '--text', TEXT, '--baud', '300', '--out', path('x.wav')]);
+    expect([coarse.code, coarse.err]).toEqual([2, expect.stringContaining('--rate 9600 at least')]);
+  });
+
+  it('reads Morse of any tone and speed once it is told them', () => {
+    const how = ['--tone', '2500', '--wpm', '40'];
+    keydown(['wav', 'make', '--morse', 'CQ DE QV4M', ...how, '--out', path('t.wav')]);
+    expect(keydown(['wav', 'read', path('t.wav'), '--morse', ...how]).out.trim()).toBe('CQ DE QV4M');
+  });
+
+  it('says nothing beside a recording that goes to standard output', () => {
+    const { out } = keydown(['wav', 'make', '--text', 'A', '--out', '/dev/stdout']);
+    expect(out.slice(0, 4)).toBe('RIFF');
+    expect(out).not.toContain('character');
+  });
+
+  it('refuses what it cannot make, and flags that would change nothing', () => {
+    for (const args of [
+      ['make', '--text', 'A€'],
+      ['make', '--morse', 'A€'],
+      ['make', '--text', ' '],
+      ['make', '--text', 'A', '--shift', '9000'],
+      ['make', '--text', 'A', '--wpm', '20'],
+      ['make', '--text', 'A', '--seed', '2'],
+      ['make', '--morse', 'A', '--baud', '75'],
+      ['make'],
+      ['make', 'here', '--text', 'A'],
+    ]) {
+      const { code, out, err } = keydown(['wav', ...args, '--out', path('x.wav')]);
+      expect([args.join(' '), code, out, err]).toEqual([args.join(' '), 2, '', expect.stringMatching(/^keydown: \S/)]);
+    }
+    expect(keydown(['wav', 'read', path('a.wav'), '--wpm', '20']).code).toBe(2);
+    expect(keydown(['wav', 'read', path('a.wav'), '--text', 'A']).code).toBe(2);
   });
 });
 

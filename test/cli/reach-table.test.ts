@@ -18,16 +18,41 @@ describe('keydown reach', () => {
     expect(row(far.out, '12')).toMatch(/^12 +\. /);
   }, 30_000);
 
+  it('tells in its help every flag that it takes, and what each takes in the words of its errors', () => {
+    const { out: help } = keydown(['reach', '--help']);
+    for (const [flag, wrong] of [
+      ['to', '95,10'],
+      ['km', 'far'],
+      ['from', 'home'],
+      ['ground', 'swamp'],
+      ['month', '13'],
+      ['R12', '1.5'],
+      ['noise', 'loud'],
+      ['power', '0'],
+    ] as const) {
+      const end = flag === 'to' || flag === 'km' ? [] : ['--km', '10'];
+      const { err } = keydown(['reach', ...end, `--${flag}`, wrong]);
+      const takes = /--\w+ takes (.*), got /.exec(err)?.[1] ?? err;
+      const line = help.split('\n').find((l) => l.startsWith(`  --${flag} `));
+      expect([flag, line]).toEqual([flag, expect.stringContaining(takes)]);
+    }
+    expect(help).toContain('keydown reach --json');
+  }, 60_000);
+
   it('says calmly what is wrong', () => {
     for (const [args, says] of [
       [['--km', 'far'], /--km takes a number from 0\.1 to 20000, got "far"/],
-      [['--km', '10', '--to', '50,10'], /one of --to and --km/],
+      [['--km', '10', '--to', '50,10'], /one of --to, --km and --json/],
+      [['--json', '--km', '10'], /one of --to, --km and --json/],
+      [['--json', '--month', '1'], /--month is of the table/],
+      [['--km', '10', '40'], /one of --to, --km and --json/],
       [['--to', '95,10'], /--to takes latitude and longitude/],
       [['--km', '10', '--ground', 'swamp'], /--ground takes one of .*average/],
       [['--km', '10', '--noise', 'loud'], /--noise takes one of city/],
       [['--km', '10', '--month', '13'], /--month takes a whole number from 1 to 12/],
       [['--km', '10', '--power=-4'], /--power takes a number/],
-      [[], /reach wants --to, --km or --json/],
+      [['--month', '1'], /one of --to, --km and --json/],
+      [[], /one of --to, --km and --json/],
     ] as const) {
       const { code, out, err } = keydown(['reach', ...args]);
       expect([code, out]).toEqual([2, '']);

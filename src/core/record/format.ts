@@ -49,6 +49,12 @@ export function writeRecord({ header, lines }: DrillRecord): string {
 
 type Fault = { code: string; key?: string; expected: string };
 
+/** A scenario, a picture, an empty file. */
+const NOT_A_RECORD: Fault = {
+  code: 'not-a-record',
+  expected: 'a record of a drill: lines of JSON, the first with the key "keydown-record"',
+};
+
 function tooDeep(data: Json): boolean {
   let level: Json[] = [data];
   for (let depth = 0; level.length > 0; depth++) {
@@ -88,8 +94,7 @@ const isWhole = (x: Json | undefined, min: number, max: number): boolean =>
   typeof x === 'number' && Number.isSafeInteger(x) && x >= min && x <= max;
 
 function checkHeader(bag: Bag): Fault | undefined {
-  if (!Object.hasOwn(bag, 'keydown-record'))
-    return { code: 'not-a-record', expected: 'a first line with the key "keydown-record"' };
+  if (!Object.hasOwn(bag, 'keydown-record')) return NOT_A_RECORD;
   if (bag['keydown-record'] !== RECORD_VERSION) {
     return { code: 'unknown-version', key: 'keydown-record', expected: `record format version ${RECORD_VERSION}` };
   }
@@ -142,11 +147,16 @@ class Reader {
     try {
       data = JSON.parse(source);
     } catch {
-      if (end === this.text.length) this.fail(end, 'truncated', 'a whole line; the record breaks off here');
+      if (start === 0 && !source.includes('"keydown-record"')) this.fail(0, NOT_A_RECORD.code, NOT_A_RECORD.expected);
+      else if (end === this.text.length) this.fail(end, 'truncated', 'a whole line; the record breaks off here');
       else this.fail(start, 'not-json', 'a line of JSON');
       return undefined;
     }
-    const wrong = isBag(data) ? check(data) : { code: 'wrong-type', expected: 'a map in braces' };
+    const wrong = isBag(data)
+      ? check(data)
+      : start === 0
+        ? NOT_A_RECORD
+        : { code: 'wrong-type', expected: 'a map in braces' };
     if (!wrong) return data as Bag;
     const at = wrong.key === undefined ? -1 : source.indexOf(`${JSON.stringify(wrong.key)}:`);
     this.fail(start + Math.max(0, at), wrong.code, wrong.expected);

@@ -46,7 +46,8 @@ export class Places {
     const whole = this.text.slice(start, this.starts[line + 1] ?? this.text.length).replace(/[\r\n]+$/, '');
     const col = at - start;
     const from = whole.length > SHOWN && col > SHOWN / 2 ? col - SHOWN / 2 : 0;
-    const source = whole.slice(from, from + SHOWN);
+    // A file that is no text must not speak to a terminal.
+    const source = whole.slice(from, from + SHOWN).replace(/[^\t\P{Cc}]/gu, '\u00b7');
     const caret = `${source.slice(0, col - from).replace(/[^\t]/g, ' ')}^`;
     return { code, file: this.file, line: line + 1, col: col + 1, source, caret, expected };
   }

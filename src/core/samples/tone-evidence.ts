@@ -8,6 +8,8 @@ import { type Tones, toneOf } from './fsk.ts';
 
 /** Grid points in an element: a start is found to 1/32 of an element, which costs 0.1 dB on the mean. */
 export const GRID = 16;
+/** Samples that an element wants at least: two to a grid point. */
+export const LEAST_SAMPLES = 2 * GRID;
 
 /** Envelopes of both tones over the element that begins at each grid point. */
 export interface ToneGrid {
@@ -97,7 +99,7 @@ function envelopes({ re, im }: RunningSum): Float64Array {
 
 /** Both tones' envelopes over a real recording. The turns are multiplied on from step to step: their error stays under 1e-9 for an hour at 8 kHz. */
 export function toneGrid(x: Float64Array, rate: number, baud: number, tones: Tones): ToneGrid {
-  if (!(baud > 0 && rate / baud >= 2 * GRID))
+  if (!(baud > 0 && rate / baud >= LEAST_SAMPLES))
     throw new RangeError(`${rate} samples a second are too few for ${baud} Bd`);
   const { mark, space } = runningSums(x, rate, baud, tones);
   return { mark: envelopes(mark), space: envelopes(space) };

@@ -118,6 +118,8 @@ export function readScenario(
   if (!read.ok) return read;
   const errors = new Errors(read.tree);
   const root = settleWords(read.tree.root, kinds.controls);
+  if (!isBag(root))
+    errors.add({ path: [], code: 'wrong-type', expected: 'a scenario: a map with id, title and the rest' });
   const draws = readDraws(root, errors);
   if (errors.list.length > 0) return { ok: false, errors: errors.list };
   const { draws: _, ...body } = isBag(root) ? root : ({} as Bag);

@@ -59,9 +59,12 @@ describe('a record as text', () => {
 
 describe('a faulty record is refused where it is faulty', () => {
   it.each([
-    ['nothing', '', '1:1 truncated'],
-    ['not JSON', `hello\n${text}`, '1:1 not-json'],
-    ['another kind of JSON', '[1]\n', '1:1 wrong-type'],
+    ['nothing', '', '1:1 not-a-record'],
+    ['not JSON', `hello\n${text}`, '1:1 not-a-record'],
+    ['another kind of JSON', '[1]\n', '1:1 not-a-record'],
+    ['a header that is broken', withLine(0, '}', ''), '1:1 not-json'],
+    ['a header that breaks off', text.slice(0, 60), '1:61 truncated'],
+    ['another kind of JSON in a line', `${lines[0]}\n[1]\n`, '2:1 wrong-type'],
     ['not a record', '{"a":1}\n', '1:1 not-a-record'],
     ['a version that is not known', withLine(0, '"keydown-record":1', '"keydown-record":99'), '1:2 unknown-version'],
     ['a header without seed', withLine(0, '"seed":1,', ''), '1:1 missing-key'],
