@@ -200,6 +200,17 @@ export class Drill implements View {
     return this.station.control(name)?.control;
   }
 
+  did(control: string, since_us: number): ControlValue[] {
+    const lines = this.linesSince(since_us);
+    const values: ControlValue[] = [];
+    for (const [at, line] of lines.entries()) {
+      if (line.k !== 'do' || line.control !== control) continue;
+      const next = lines.slice(at + 1).find(({ k }) => k === 'do' || k === 'refused');
+      if (next?.k !== 'refused') values.push(line.value);
+    }
+    return values;
+  }
+
   heard(since_us: number): string {
     return this.linesSince(since_us)
       .flatMap((l) => (l.k === 'heard' ? [l.words] : []))

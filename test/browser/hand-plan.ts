@@ -78,6 +78,9 @@ class Planner implements Workplace {
   standing(control: string) {
     return this.drill.standing(control);
   }
+  did(control: string, since_us: number) {
+    return this.drill.did(control, since_us);
+  }
   heard(since_us: number) {
     return this.drill.heard(since_us);
   }

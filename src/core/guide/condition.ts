@@ -21,10 +21,11 @@ function isQuiet(for_us: number, view: View, since_us: number): boolean {
   return long && !someoneSpeaks(view) && tokens(view.heard(Math.max(0, view.now_us - for_us))) === '';
 }
 
-/** Does the condition hold? `since_us` bounds what was heard and printed; `memory` is what was remembered so far. */
+/** Does the condition hold? `since_us` bounds what was done, heard and printed; `memory` is what was remembered so far. */
 export function holds(c: Condition, view: View, since_us: number, memory: Memory = {}): boolean {
   if ('see' in c) return meets(view.see(c.see), c);
   if ('standing' in c) return meets(view.standing(c.standing), c);
+  if ('did' in c) return view.did(c.did, since_us).some((value) => meets(value, c));
   if ('heard' in c) return findWords(c.heard, view.heard(since_us)) !== undefined;
   if ('printed' in c) return view.printed(since_us).includes(c.printed);
   if ('quiet' in c) return isQuiet(c.quiet * 1e6, view, since_us);

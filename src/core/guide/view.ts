@@ -11,6 +11,8 @@ export interface View {
   see(indicator: string): Json | undefined;
   /** Where control `box.id` stands; undefined if there is none. */
   standing(control: string): ControlValue | undefined;
+  /** What the operator set control `box.id` to since `since_us`, in order, without what was refused. */
+  did(control: string, since_us: number): ControlValue[];
   /** What the ear made out since `since_us`, utterances joined by ` | `. */
   heard(since_us: number): string;
   /** What the own printer printed since `since_us`, line ends as newlines. */

@@ -187,6 +187,8 @@ class Checker {
         this.kinds.controls.keys(),
         'a control of the station',
       );
+    else if ('did' in c)
+      this.known('unknown-control', [...path, 'did'], c.did, this.kinds.controls.keys(), 'a control of the station');
     else if ('heard' in c) this.hearing([...path, 'heard'], c.heard);
     else if ('printed' in c) this.words([...path, 'printed'], c.printed);
     else if ('remembered' in c)

@@ -162,6 +162,8 @@ export type Tune = {
 export type Condition =
   | ({ see: string } & Test)
   | ({ standing: string } & Test)
+  /** The operator set this control so since the step began, and it was not refused. */
+  | ({ did: string } & Test)
   /** Words heard, as in the action `hear`. */
   | { heard: string }
   | { printed: string }

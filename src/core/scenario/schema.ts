@@ -79,6 +79,7 @@ const condition: v.GenericSchema = byKey(() => CONDITIONS);
 const CONDITIONS: Readonly<Record<string, v.GenericSchema>> = {
   see: map({ see: fullName, ...testKeys }),
   standing: map({ standing: fullName, ...testKeys }),
+  did: map({ did: fullName, ...testKeys }),
   heard: map({ heard: text(300) }),
   printed: map({ printed: text(300) }),
   quiet: map({ quiet: number(0, 86_400) }),

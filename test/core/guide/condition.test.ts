@@ -9,11 +9,22 @@ function view(captions: Json, heard: [number, string][] = []): View {
     now_us: 30e6,
     see: (name) => (name === 'hand.heard' ? captions : undefined),
     standing: () => undefined,
+    did: (control, since_us) => (control === 'desk.log' && since_us < 12e6 ? ['CALLED QV7K', 'RECEIPT'] : []),
     heard: (since_us) => heard.flatMap(([s, words]) => (s * 1e6 >= since_us ? [words] : [])).join(' | '),
     printed: () => '',
   };
 }
 const caption = (ended: boolean): Json => ({ n: 1, from_us: 0, to_us: 0, by: 'voice', words: 'QV7K THIS IS', ended });
+
+describe('did', () => {
+  it('when the operator did so since then', () => {
+    expect(holds({ did: 'desk.log' }, view([]), 10e6)).toBe(true);
+    expect(holds({ did: 'desk.log', like: '*receipt*' }, view([]), 10e6)).toBe(true);
+    expect(holds({ did: 'desk.log', like: '*SENT*' }, view([]), 10e6)).toBe(false);
+    expect(holds({ did: 'desk.log' }, view([]), 12e6)).toBe(false);
+    expect(holds({ did: 'hand.say' }, view([]), 10e6)).toBe(false);
+  });
+});
 
 describe('quiet', () => {
   it('when nothing was heard for so long', () => {
