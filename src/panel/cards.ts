@@ -2,7 +2,7 @@
 import type { Control, Indicator } from '../core/station/box.ts';
 import { el, tell } from './controls/dom.ts';
 import type { NowStep, PanelHost, Sight } from './host.ts';
-import { capital } from './words.ts';
+import { capital, unitText } from './words.ts';
 
 /** The warning triangle, as a picture for cards. */
 function triangle(): HTMLElement {
@@ -12,17 +12,45 @@ function triangle(): HTMLElement {
   return span;
 }
 
-const KEYS_OF: Readonly<Record<string, readonly [string, string][]>> = {
-  number: [
-    ['← →', 'turn'],
-    ['Page', '10 steps'],
-    ['Enter', 'type it'],
+/** A page is so many steps: who turns through fewer has no use for it. */
+const PAGE = 10;
+
+type Keys = readonly (readonly [key: string, does: string])[];
+
+/** Faces that take other keys than their range would. */
+const OF_FACE: Readonly<Record<string, Keys>> = {
+  drums: [
+    ['0–9', 'type it'],
+    ['↑ ↓', 'turn'],
+    ['← →', 'next drum'],
   ],
-  words: [['← →', 'move']],
-  switch: [['Space', 'in, out']],
-  press: [['Space', 'press']],
-  text: [['Enter', 'write']],
+  keyboard: [
+    ['F1', 'letters'],
+    ['F2', 'figures'],
+    ['Enter', 'return, line feed'],
+  ],
+  key: [['Space', 'hold']],
+  microphone: [['Space', 'hold']],
 };
+
+/** The keys of a control and what each does. */
+export function keysOf({ face, range: r }: Control): Keys {
+  if (OF_FACE[face]) return OF_FACE[face];
+  switch (r.kind) {
+    case 'number': {
+      const page: Keys = (r.max - r.min) / r.step > PAGE ? [['Page', `${PAGE} steps`]] : [];
+      return [['← →', 'turn'], ...page, ['Enter', 'type it']];
+    }
+    case 'words':
+      return [['← →', 'move']];
+    case 'switch':
+      return [['Space', r.words.join(', ')]];
+    case 'press':
+      return [['Space', 'press']];
+    default:
+      return [['Enter', 'write']];
+  }
+}
 
 /** The card that explains the control in hand. */
 export class ExplainCard {
@@ -36,7 +64,7 @@ export class ExplainCard {
     this.shown = key;
     const head = el('h2', { class: 'card__head' }, control ? capital(control.name) : box.name);
     const said = el('p', {}, control ? control.inside : box.about);
-    const keys = control ? (KEYS_OF[control.range.kind] ?? []) : [];
+    const keys = control ? keysOf(control) : [];
     const more = control ? rangeText(control) : 'Tab goes to its controls; each is explained here.';
     this.el.replaceChildren(
       head,
@@ -49,10 +77,14 @@ export class ExplainCard {
   }
 }
 
-function rangeText(c: Control): string {
+/** What a control can be set to, in words. */
+export function rangeText(c: Control): string {
   const r = c.range;
   if (r.kind === 'words') return `Positions: ${r.words.join(', ')}.`;
-  if (r.kind === 'number') return `From ${r.min} to ${r.max} ${r.unit} in steps of ${r.step}.`.replace(' uH', ' µH');
+  if (r.kind === 'number') {
+    const most = `${r.max} ${unitText(r.unit)}`.trim();
+    return `From ${r.min} to ${most} in steps of ${r.step}.`.replace('-', '−');
+  }
   return '';
 }
 

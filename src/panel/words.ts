@@ -19,6 +19,10 @@ export function figures(value: number, decimals: number): string {
 /** Decimals that a step needs. */
 export const decimalsOf = (step: number): number => (String(step).split('.')[1] ?? '').length;
 
+/** One wire, two wires; what is measured keeps its unit. */
+const countedUnit = (unit: string, value: number): string =>
+  value === 1 && /^[a-z]{3,}s$/.test(unit) ? unit.slice(0, -1) : unitText(unit);
+
 /** What a control stands at, in words. */
 export function valueText(control: Control, value: ControlValue | undefined): string {
   const r = control.range;
@@ -27,7 +31,7 @@ export function valueText(control: Control, value: ControlValue | undefined): st
       return String(value);
     case 'number': {
       const text = figures(Number(value), decimalsOf(r.step));
-      return r.unit ? `${text} ${unitText(r.unit)}` : text;
+      return r.unit ? `${text} ${countedUnit(r.unit, Number(value))}` : text;
     }
     case 'switch':
       return r.words[value === true ? 1 : 0];

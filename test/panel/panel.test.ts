@@ -144,6 +144,21 @@ describe('knobs', () => {
     expect(await standing(page, 'receiver.rfGain')).toBe(0);
   });
 
+  it('says at its stop that it does not go on', async () => {
+    const page = await open('place=radio');
+    const gain = inBox(page, 'Receiver').getByRole('slider', { name: 'RF gain' });
+    await gain.focus();
+    await page.keyboard.press('ArrowUp');
+    expect(await page.locator('.panel__note').textContent()).toBe('');
+    await page.keyboard.press('End');
+    await page.keyboard.press('ArrowUp');
+    await expect.poll(() => page.locator('.panel__note').textContent()).toMatch(/at its stop: 10.0 is the most/);
+    await gain.hover();
+    await page.keyboard.press('Home');
+    await page.mouse.wheel(0, 100);
+    await expect.poll(() => page.locator('.panel__note').textContent()).toMatch(/at its stop: 0.0 is the least/);
+  });
+
   it('takes a typed value and says why it does not take another', async () => {
     const page = await open('place=radio');
     const coil = inBox(page, 'Sender').getByRole('slider', { name: 'Whip coil' });

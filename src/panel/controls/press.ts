@@ -18,7 +18,13 @@ export function toggle(made: Made): Handle {
   });
   lay(button, box, hand.design);
   const present = () => (standing(made) === true ? 1 : 0);
-  const update = () => mark(button, 'aria-checked', String(standing(made) === true));
+  const words = control.range.kind === 'switch' ? control.range.words : null;
+  const isPlain = !words || (words[0] === 'off' && words[1] === 'on');
+  const update = () => {
+    mark(button, 'aria-checked', String(standing(made) === true));
+    // A reader says on and off by itself; what is printed otherwise it is told.
+    if (!isPlain) mark(button, 'aria-description', words[present()]!);
+  };
   button.addEventListener('keydown', (e) => {
     if (e.repeat && (e.key === 'Enter' || e.key === ' ')) e.preventDefault();
   });

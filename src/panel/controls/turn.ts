@@ -44,6 +44,13 @@ const KEYS: Readonly<Record<string, (at: number, steps: number) => number>> = {
   End: (_at, steps) => steps,
 };
 
+/** What a control says at its stop. */
+function stopText(made: Made, isLeast: boolean): string {
+  const isNumber = made.control.range.kind === 'number';
+  const end = isNumber ? (isLeast ? 'least' : 'most') : isLeast ? 'first' : 'last';
+  return `it is at its stop: ${valueText(made.control, standing(made))} is the ${end}`;
+}
+
 /** A range over its face. */
 export function turn(made: Made): Handle {
   const { hand, full, control, box, positions } = made;
@@ -64,6 +71,13 @@ export function turn(made: Made): Handle {
     if (n !== at()) hand.act(full, scale.value(n), input, stamp_ms);
     update();
   };
+  /** As `to`, for one who asks a step at a time: at its stop the control does not go on, and says so. */
+  const ask = (step: number, stamp_ms: number) => {
+    const end = step < 0 ? 0 : scale.steps;
+    const isStopped = (step < 0 || step > scale.steps) && at() === end;
+    if (isStopped) hand.say(input, stopText(made, step < 0));
+    else to(step, stamp_ms);
+  };
   const update = () => {
     const value = standing(made);
     const shown = String(r.kind === 'number' ? value : at());
@@ -77,7 +91,7 @@ export function turn(made: Made): Handle {
   input.addEventListener('keydown', (e) => {
     if (e.altKey || e.ctrlKey || e.metaKey) return;
     if (e.key === 'Enter' && r.kind === 'number') openField(made, input, (v) => to(scale.step(v), performance.now()));
-    else if (KEYS[e.key]) to(KEYS[e.key]!(at(), scale.steps), e.timeStamp);
+    else if (KEYS[e.key]) ask(KEYS[e.key]!(at(), scale.steps), e.timeStamp);
     else return;
     e.preventDefault();
   });
@@ -87,7 +101,7 @@ export function turn(made: Made): Handle {
       if (document.activeElement !== input && e.deltaMode === 0 && Math.abs(e.deltaY) < 4) return;
       e.preventDefault();
       const by = e.shiftKey ? 1 : Math.max(1, Math.round(scale.steps / 400));
-      to(at() + (e.deltaY + e.deltaX < 0 ? by : -by), e.timeStamp);
+      ask(at() + (e.deltaY + e.deltaX < 0 ? by : -by), e.timeStamp);
     },
     { passive: false },
   );
@@ -97,7 +111,7 @@ export function turn(made: Made): Handle {
     const side = x >= (box.left + box.right) / 2 ? 1 : -1;
     // A lever that has but two positions is thrown by a touch anywhere.
     const step = positions && scale.steps === 1 ? 1 - 2 * at() : side;
-    to(meant ?? at() + step, e.timeStamp);
+    ask(meant ?? at() + step, e.timeStamp);
   };
   drag(input, r.kind === 'number' ? scale.steps : 0, at, to, clicked);
   update();
