@@ -108,7 +108,8 @@ function overNeedle(text: string, left: number, base: number, bold = false): Op[
   ];
 }
 
-function printed(spec: SailSpec): Op[] {
+/** The numbers of the scale and its unit. */
+export function sailPrint(spec: SailSpec): Op[] {
   const [px, py] = pivot(spec);
   const out = (spec.numbers ?? []).flatMap((v) => {
     const a = sailAngle(spec, v);
@@ -147,7 +148,7 @@ const liveOps = (spec: SailSpec, reading: number): Op[] => {
   );
   return [
     ...within({ matrix: turn(sailAngle(spec, reading), px, py) }, [shape(needle, 'ink', 0.7)]),
-    ...printed(spec),
+    ...sailPrint(spec),
     shape(circle(px, py, Math.max(4.2, 0.062 * s)), 'sheet', s > 90 ? LINE : 1.3),
     solid(circle(px, py, Math.max(1.6, 0.025 * s)), 'ink'),
   ];

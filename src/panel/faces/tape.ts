@@ -1,4 +1,5 @@
 import type { Face } from '../kit/face.ts';
+import { MONO } from '../kit/metrics.ts';
 import { EDGE, FINE, LINE, type Op, shape, solid, within, words } from '../kit/ops.ts';
 import { circle, type Point, poly, rect, rrect } from '../kit/path.ts';
 
@@ -154,10 +155,11 @@ function gateOps({ x, y, pitch, gate }: ReaderSpec, code: number, live: boolean)
 function letterRow(spec: ReaderSpec, value: ReaderValue): Op[] {
   if (!spec.letters || !value.print || value.at === null) return [];
   const x0 = spec.x + spec.gate - value.at * spec.pitch;
+  const size = Math.min(16, Math.floor(spec.pitch / MONO));
   return value.print.flatMap((text, i) => {
     const x = x0 + i * spec.pitch;
     if (!text || x < spec.x + spec.pitch || x > spec.x + spec.w - spec.pitch) return [];
-    return [words(text, x, spec.y - 0.75 * spec.pitch - 7, { anchor: 'middle', bold: true, mono: true, size: 16 })];
+    return [words(text, x, spec.y - 0.75 * spec.pitch - 7, { anchor: 'middle', bold: true, mono: true, size })];
   });
 }
 

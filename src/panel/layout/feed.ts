@@ -1,6 +1,6 @@
 /** Feed: from the battery along the bus to a breaker a load. */
 import { words } from '../kit/ops.ts';
-import { live } from '../tiles.ts';
+import { live, scenery } from '../tiles.ts';
 import type { BoxLayout, Spot } from './layout.ts';
 import { powerBar } from './tracks.ts';
 
@@ -25,7 +25,7 @@ export const feed: BoxLayout = {
   },
   indicators: {
     volts: { x: 56, y: 184, s: 104, label: 'Bus', more: { numbers: [0, 16, 32], step: 1, long: 4 } },
-    amps: { x: 190, y: 184, s: 104, label: 'Battery', more: { numbers: [-100, 0, 100], step: 10, long: 5 } },
+    amps: { x: 190, y: 184, s: 104, label: 'Battery', drop: 18, more: { numbers: [-100, 0, 100], step: 10, long: 5 } },
     charge: { x: 348, y: 212, s: 11, label: 'Alternator' },
     gas: { x: 438, y: 212, s: 11, label: 'Exhaust gas' },
     tripped: { x: 504, y: 206, s: 140, h: 28, label: 'Tripped' },
@@ -56,6 +56,7 @@ export const feed: BoxLayout = {
     ),
   ],
   extra: [
+    scenery('feed/sides', [words('− discharge, + charge', 242, 322, { anchor: 'middle', fill: 'ink2' })]),
     live(
       'feed/spares',
       { left: 700, top: 160, right: 860, bottom: 198 },

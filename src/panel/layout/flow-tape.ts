@@ -13,7 +13,7 @@ const PITCH = 12;
 function shown(full: string, columns: number) {
   return (s: Sight) => {
     const v = s.see(full) as number[] | { codes: number[]; at: number } | null;
-    const tape = Array.isArray(v) ? { codes: v, at: v.length } : (v ?? { codes: [], at: 0 });
+    const tape = Array.isArray(v) ? { codes: v, at: Number(s.see('tape.count') ?? 0) } : (v ?? { codes: [], at: 0 });
     if (tape.codes.length === 0) return { codes: [], at: null, live: false };
     const first = Math.max(0, tape.at - columns);
     const upTo = tape.codes.slice(0, tape.at + columns);

@@ -168,8 +168,8 @@ const short = (name: string): string =>
     .replace(/^breaker /, '')
     .replace('fuse of inverter', 'fuse')
     .replace(' of the test carrier', '')
-    .replace(', discharge to the right', '')
-    .replace('battery amperes', 'battery')
+    .replace('battery amperes, plus is charge', 'battery, + charge')
+    .replace(', volts or per cent of heat', '')
     .replace('distance of the second whip', 'distance');
 
 /** Papers on the desk say these themselves. */

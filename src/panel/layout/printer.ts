@@ -35,7 +35,7 @@ const platen: Piece = facePiece(
 export const printer: BoxLayout = {
   brow: () => '',
   controls: {
-    source: { x: 562, y: 572, s: 34, label: '', drop: 22, value: 0, more: { size: 0 } },
+    source: { x: 562, y: 574, s: 34, label: 'lever', drop: 22 },
     motor: { x: 562, y: 634, s: 24, label: 'motor', drop: 28, more: { words: undefined } },
     range: { x: 616, y: 562, s: 18, label: 'range', drop: 36, value: 15, more: { marks: 11 } },
     paper: { x: 674, y: 546, s: 26, label: 'paper' },

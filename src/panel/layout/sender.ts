@@ -1,16 +1,31 @@
 /** Sender: what is sent above, how it reaches the whip along the track. */
 import { type FilterValue, filter } from '../faces/filter.ts';
-import { limpet } from '../faces/limpet.ts';
+import { sail, sailPrint } from '../faces/sail.ts';
+import type { Sight } from '../host.ts';
 import { words } from '../kit/ops.ts';
+import { needle } from '../motion.ts';
 import { facePiece, live } from '../tiles.ts';
 import type { BoxLayout, Spot } from './layout.ts';
 import { signalTrack } from './tracks.ts';
 
 const ROW = 596;
 const NAME = 46;
-const FILTER = { x: 716, y: 572, w: 66, h: 48 };
+const FILTER = { x: 713, y: 572, w: 66, h: 48 };
 const lever = (x: number, label: string, s = 48): Spot => ({ x, y: ROW + 2, s, label, drop: NAME - 2, over: true });
 const push = (y: number, label: string): Spot => ({ x: 466, y, s: 28, label, more: { side: 'right' } });
+
+/** Needle and ticks of the small meter, in per cent of either scale. */
+const SMALL = { x: 860, y: 552, s: 72, min: 0, max: 100, step: 12.5, long: 4 };
+const SCALES = {
+  volts: { ...SMALL, max: 32, numbers: [0, 32], unit: 'V' },
+  heat: { ...SMALL, numbers: [0, 100], unit: '%' },
+} as const;
+
+/** The small meter has a scale for either position of its knob: volts, or heat in per cent. */
+const inHand = (s: Sight): 'volts' | 'heat' => (s.standing('sender.meter') === 'heat' ? 'heat' : 'volts');
+
+const shareOfScale = (s: Sight): number =>
+  Math.round((1000 * Number(s.see('sender.small'))) / SCALES[inHand(s)].max) / 10;
 
 export const sender: BoxLayout = {
   slab: { x: 30, y: 390, w: 906, h: 278, hooks: [109, 797] },
@@ -31,16 +46,7 @@ export const sender: BoxLayout = {
     readiness: lever(110, 'Readiness', 50),
     power: lever(268, 'Power'),
     loading: { x: 346, y: ROW, s: 26, label: 'Loading', drop: NAME, value: 17, over: true },
-    side: {
-      x: 424,
-      y: ROW + 4,
-      s: 34,
-      label: 'Side',
-      drop: NAME - 4,
-      value: 17,
-      over: true,
-      more: { size: 0 },
-    },
+    side: { x: 428, y: ROW + 4, s: 34, label: 'Side', drop: NAME - 4, over: true },
     coil: { x: 508, y: ROW, s: 26, label: 'Whip coil', drop: NAME, value: 17, over: true },
     cage: { x: 588, y: ROW, s: 22, as: 'none', hit: { left: 564, top: 546, right: 612, bottom: 578 } },
     carrier: {
@@ -53,9 +59,9 @@ export const sender: BoxLayout = {
       hit: { left: 564, top: 578, right: 612, bottom: 628 },
     },
     filter: { x: FILTER.x, y: FILTER.y, s: FILTER.w, as: 'none', hit: box(FILTER.x, FILTER.y, 66, 48) },
-    clean: { x: 814, y: 626, s: 26, label: 'clean', more: { side: 'right' } },
-    fan: { x: 814, y: 588, s: 20, label: 'fan', more: { side: 'right', words: undefined } },
-    meter: { x: 894, y: 646, s: 11, as: 'none', hit: { left: 866, top: 630, right: 932, bottom: 664 } },
+    clean: { x: 795, y: 610, s: 26, label: 'clean', more: { side: 'right' } },
+    fan: { x: 795, y: 576, s: 20, label: 'fan', more: { side: 'right', words: undefined } },
+    meter: { x: 884, y: 649, s: 10, label: '', more: { from: -55, to: 55 } },
   },
   indicators: {
     out: { x: 708, y: 428, s: 96, label: 'Power out', drop: 19, more: { numbers: [0, 75, 150], step: 7.5, long: 10 } },
@@ -67,14 +73,14 @@ export const sender: BoxLayout = {
       drop: 18,
       more: { numbers: [0, 25, 50], step: 2.5, long: 10 },
     },
-    small: { x: 870, y: 560, s: 58, label: '', more: { numbers: [], step: 10, long: 5 } },
+    small: { x: 0, y: 0, s: 0, as: 'none' },
     ready: { x: 128, y: 404, s: 6, label: '' },
     motors: { x: 196, y: 404, s: 6, label: '' },
     trip: { x: 294, y: 404, s: 6, label: '' },
     radiating: { x: 667, y: ROW, s: 10, label: 'Radiating', drop: NAME, over: true },
     kHz: { x: 184, y: 423, s: 110, h: 22, label: '' },
-    filterState: { x: 716, y: 634, s: 66, h: 24, label: '' },
-    seeking: { x: 452, y: 530, s: 70, h: 22, label: '', more: { frame: false } },
+    filterState: { x: 713, y: 632, s: 104, h: 24, label: '' },
+    seeking: { x: 440, y: 528, s: 96, h: 22, label: '', more: { frame: false } },
   },
   under: [
     signalTrack(
@@ -120,26 +126,16 @@ export const sender: BoxLayout = {
       (text) => [words(text, 588, 543, { anchor: 'middle', fill: 'ink2' })],
     ),
     facePiece('sender.filter', filter, FILTER, (s): FilterValue => {
-      const state = s.see('sender.filterState');
+      const state = String(s.see('sender.filterState'));
       return {
-        fitted: state !== 'out',
-        dirt: state === 'dirty' ? 0.75 : 0,
+        fitted: !state.startsWith('out'),
+        dirt: state.endsWith('dirty') ? 0.75 : 0,
         fan: 14,
         running: s.standing('sender.fan') === true && s.wires.live.sender,
       };
     }),
-    facePiece(
-      'sender.meter',
-      limpet,
-      { x: 898, y: 642, r: 10, words: ['volts', 'heat'], angles: [-55, 55], size: 0 },
-      (s) => (s.standing('sender.meter') === 'heat' ? 1 : 0),
-    ),
-    live(
-      'sender/meterWord',
-      { left: 840, top: 632, right: 884, bottom: 656 },
-      (s) => String(s.standing('sender.meter')),
-      (text) => [words(text, 882, 650, { anchor: 'end', bold: true })],
-    ),
+    facePiece('sender.small', sail, SMALL, shareOfScale, { motion: needle(100) }),
+    live('sender/smallScale', sail.tileBox(SCALES.heat), inHand, (scale) => sailPrint(SCALES[scale])),
   ],
 };
 

@@ -7,10 +7,10 @@ import { facePiece, live } from '../tiles.ts';
 import type { BoxLayout, Spot } from './layout.ts';
 import { printed } from './tape-print.ts';
 
-const PITCH = 10.6;
-const TOP = 416;
+const PITCH = 9.6;
+const TOP = 408;
 const READER = { x: 746, y: TOP, pitch: PITCH, w: 222, gate: 62, letters: true };
-const PUNCH = { x: 1222, y: TOP, pitch: PITCH };
+const PUNCH = { x: 1212, y: TOP, pitch: PITCH };
 const CUT = { from: 990, to: PUNCH.x };
 const ROW = 516;
 const push = (x: number, label: string): Spot => ({ x, y: ROW, s: 26, label, drop: 26 });
@@ -47,22 +47,22 @@ export const tape: BoxLayout = {
     return `reader ${s.see('tape.onReader') ?? 0}  peg ${peg} ${found?.[1]?.replace(' columns', '') ?? 'empty'}`;
   },
   controls: {
-    run: { x: 766, y: ROW + 6, s: 26, label: 'reader', drop: 20, more: { size: 0 } },
-    rewind: push(822, 'rewind'),
-    step: push(872, 'step'),
-    load: push(920, 'load'),
-    rack: { x: 972, y: ROW, s: 13, label: 'peg', drop: 26, more: { size: 0 } },
-    keep: push(1022, 'keep'),
-    tear: push(1074, 'tear'),
-    feed: push(1124, 'feed'),
-    back: push(1174, 'back'),
-    punch: { x: 1226, y: ROW + 6, s: 19, label: 'punch', drop: 20, more: { words: undefined } },
+    run: { x: 781, y: ROW + 8, s: 26, label: 'reader', drop: 18 },
+    rewind: push(836, 'rewind'),
+    step: push(880, 'step'),
+    load: push(918, 'load'),
+    rack: { x: 974, y: ROW, s: 13, label: 'peg', drop: 26, more: { ring: true, from: -120, to: 120 } },
+    keep: push(1032, 'keep'),
+    tear: push(1078, 'tear'),
+    feed: push(1122, 'feed'),
+    back: push(1166, 'back'),
+    punch: { x: 1222, y: ROW + 6, s: 19, label: 'punch', drop: 20, more: { words: undefined } },
   },
   indicators: {
     punched: { x: 0, y: 0, s: 0, as: 'none' },
     reading: { x: 0, y: 0, s: 0, as: 'none' },
     rackList: { x: 0, y: 0, s: 0, as: 'none' },
-    count: { x: 1218, y: 390, s: 34, h: 18, label: '', more: { frame: false } },
+    count: { x: PUNCH.x + 3, y: 384, s: 37, h: 18, label: '', more: { frame: false, anchor: 'start' } },
     onReader: { x: 0, y: 0, s: 0, as: 'none' },
     slack: { x: 896, y: 366, s: 5, label: '' },
     lamp: { x: 826, y: 366, s: 5, label: '' },
@@ -72,7 +72,8 @@ export const tape: BoxLayout = {
       'tape.punched',
       { left: CUT.from - 2, top: TOP - 30, right: PUNCH.x + 2, bottom: TOP + tapeWidth(PITCH) + 8 },
       (s) => {
-        const codes = (s.see('tape.punched') as number[]) ?? [];
+        // What lies past the punch, after a step back, is under it.
+        const codes = ((s.see('tape.punched') as number[]) ?? []).slice(0, Number(s.see('tape.count') ?? 0));
         return { codes: codes.slice(-COLUMNS), print: printed(codes).slice(-COLUMNS) };
       },
       punchedOps,

@@ -23,7 +23,7 @@ export type SenderState = BoxState & {
   at: Tuning;
   travel: Travel | null;
   seek: MatchSearch | null;
-  /** What became of the last search. */
+  /** Phase of the search, or what became of the last one. */
   sought: string;
   settings: (Tuning | null)[];
   cooling: Cooling;

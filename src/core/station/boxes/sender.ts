@@ -43,8 +43,17 @@ const machine = setup({
 });
 
 const filterWord = (s: SenderState): string => {
-  if (s.set['filter'] !== true) return 'out';
-  return s.cooling.dirt > DIRTY_FROM ? 'dirty' : 'clean';
+  const word = s.cooling.dirt > DIRTY_FROM ? 'dirty' : 'clean';
+  return s.set['filter'] === true ? word : `out, ${word}`;
+};
+
+/** What the servo is at, for the window under its push; found and failed as they are. */
+const SEEKING: Readonly<Record<string, string>> = {
+  home: 'to start',
+  'sweep coil': 'coil',
+  'seat coil': 'coil',
+  'sweep loading': 'loading',
+  climb: 'fine match',
 };
 
 const indicators: readonly Indicator<SenderState>[] = [
@@ -61,7 +70,7 @@ const indicators: readonly Indicator<SenderState>[] = [
   },
   {
     id: 'small',
-    name: 'small meter',
+    name: 'small meter, volts or per cent of heat',
     face: 'sail',
     min: 0,
     max: 100,
@@ -76,7 +85,7 @@ const indicators: readonly Indicator<SenderState>[] = [
   { id: 'trip', name: 'tripped', face: 'lamp', read: (s) => tripped(s) },
   { id: 'kHz', name: 'frequency', face: 'window', unit: 'kHz', read: (s, _w, now_us) => kHzNow(s, now_us).toFixed(1) },
   { id: 'filterState', name: 'filter', face: 'window', read: filterWord },
-  { id: 'seeking', name: 'seek', face: 'window', read: (s) => s.sought },
+  { id: 'seeking', name: 'seek', face: 'window', read: (s) => SEEKING[s.sought] ?? s.sought },
 ];
 
 const sampled: readonly Sampled<SenderState>[] = [

@@ -236,6 +236,15 @@ describe('match', () => {
     }
   });
 
+  it('says in plain words what it is at', () => {
+    const r = new PowerRig({ setting: 'hand', frequency: 5310, coil: 80, loading: 2000 }).push('sender.seek');
+    const said = new Set<unknown>();
+    for (let i = 0; i < 300; i++) said.add(r.run(0.1).see('sender.seeking'));
+    const plain = ['idle', 'to start', 'coil', 'loading', 'fine match', 'found'];
+    expect([...said].filter((word) => !plain.includes(String(word)))).toEqual([]);
+    expect(said).toContain('fine match');
+  });
+
   it('fails to find a match without a whip, and says so', () => {
     const r = new PowerRig({ setting: 'hand' }, {}, { aerial: { controls: {} } }).push('sender.seek').run(90);
     expect(r.see('sender.seeking')).toBe('failed');
@@ -356,8 +365,9 @@ describe('trips and heat', () => {
     expect(r.see('sender.filterState')).toBe('dirty');
     expect(r.turn('sender.clean', true)).toMatch(/out/);
     r.do('sender.filter', false);
-    expect(r.see('sender.filterState')).toBe('out');
-    r.push('sender.clean').do('sender.filter', true);
+    expect(r.see('sender.filterState')).toBe('out, dirty');
+    expect(r.push('sender.clean').see('sender.filterState')).toBe('out, clean');
+    r.do('sender.filter', true);
     expect(r.see('sender.filterState')).toBe('clean');
   });
 });
