@@ -109,6 +109,7 @@ export const sampleDebrief: Debrief = {
     { from_us: at(8, 50), to_us: at(10, 20) },
     { from_us: at(11, 15), to_us: at(11, 18) },
   ],
+  air_us: at(1, 56),
   findings: [
     finding({
       measure: 'guard',

@@ -3,10 +3,11 @@
  * after-action review, TC 25-20, 1993). From record, mark and scenario alone.
  */
 import type { Marked, Verdict } from '../marking/marking.ts';
+import { airtime_us, carriersOf } from '../record/carriers.ts';
 import { type Names, NO_NAMES } from '../record/names.ts';
 import type { DrillRecord, Manner } from '../record/record.ts';
 import type { MeasureSpec, Scenario } from '../scenario/scenario.ts';
-import { airOf, type Span } from './air.ts';
+import type { Span } from './air.ts';
 import { byWeight, type Finding, findingOf } from './finding.ts';
 import { type Garble, garblesOf } from './garble.ts';
 import { type Moment, momentsOf } from './moments.ts';
@@ -38,6 +39,8 @@ export type Debrief = {
   timeline: Event[];
   /** When the own station radiated. */
   air: Span[];
+  /** How long in all. */
+  air_us: number;
   findings: Finding[];
   garbles: Garble[];
   interruptions: { at_us: number; wall_ms: number; why: string }[];
@@ -50,6 +53,7 @@ export function debrief(record: DrillRecord, marked: Marked, scenario: Scenario,
   const end = lines.find((line) => line.k === 'end');
   const end_us = end?.t ?? lines[lines.length - 1]?.t ?? 0;
   const { date, utc } = scenario.world;
+  const carriers = carriersOf(lines, scenario.own.call);
   const specs = new Map(scenario.measures.map((m) => [m.id, m]));
   const findings = marked.measures
     .filter((v) => !v.go && specs.has(v.id))
@@ -71,7 +75,8 @@ export function debrief(record: DrillRecord, marked: Marked, scenario: Scenario,
     measures: marked.measures.map(({ value, ...rest }) => ({ ...rest, yours: value })),
     moments: momentsOf(record, scenario),
     timeline: timelineOf(record, scenario, names, findings),
-    air: airOf(lines, scenario.own.call, end_us),
+    air: carriers.map(({ from_us, to_us }) => ({ from_us, to_us })),
+    air_us: airtime_us(carriers),
     findings,
     garbles: garblesOf(record, scenario),
     interruptions: lines.flatMap((l) =>

@@ -60,8 +60,7 @@ function planned(d: Debrief): string[] {
 
 function happened(d: Debrief): string[] {
   const rows = d.timeline.map((e) => `  ${e.utc}  ${wrap(e.title, '            ')}`);
-  const air_us = d.air.reduce((sum, span) => sum + span.to_us - span.from_us, 0);
-  return ['', 'WHAT HAPPENED', ...rows, `  On the air ${lasting(air_us)} in all.`];
+  return ['', 'WHAT HAPPENED', ...rows, `  On the air ${lasting(d.air_us)} in all.`];
 }
 
 function findingText(f: Finding): string[] {

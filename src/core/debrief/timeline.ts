@@ -1,5 +1,6 @@
 /** The record told as people remember it: what was done, said, heard, printed, put on the air, and what went wrong. */
 import { lasting, utcAt } from '../quantity/time-text.ts';
+import { carriersOf } from '../record/carriers.ts';
 import { boxName, capital, modeName, type Names, plain, told } from '../record/names.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -81,7 +82,6 @@ export function timelineOf(
 ): Event[] {
   const { header, lines } = record;
   const own = scenario.own.call;
-  const end_us = lines[lines.length - 1]?.t ?? 0;
   const telling = { scenario, manner: header.manner, names };
   const single = lines.flatMap((line) => {
     const title = titleOf(line, telling);
@@ -91,7 +91,7 @@ export function timelineOf(
     ...single,
     ...actEntries(lines, scenario, names),
     ...modeEntries(lines, names),
-    ...emissionEntries(lines, own, end_us),
+    ...emissionEntries(carriersOf(lines, own)),
     ...speechEntries(lines, own),
     ...unheardEntries(lines, own),
     ...printEntries(lines),

@@ -59,6 +59,7 @@ describe('a debrief', () => {
     const d = debriefOf(good);
     expect(d).toMatchObject({ verdict: 'GO', score: 100, findings: [], ended: 'handed over', end_us: 41e6, helps: 0 });
     expect(d.air).toEqual([{ from_us: 10e6, to_us: 12e6 }]);
+    expect(d.air_us).toBe(2e6);
   });
   it('of a bad one says for each measure when, what, why and what next, critical ones first', () => {
     const d = debriefOf(bad);

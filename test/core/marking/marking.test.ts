@@ -77,7 +77,7 @@ const ALL: Stated[] = [
   stated('lasted', { while: [{ q: 'x.y', above: 1 }], seconds: 2, before: { k: 'air' } }),
   stated('copied', { at: 'QV7K', message: 'NR14', percent: 5 }),
   stated('logged', { entries: [{ like: '*A*', near: { k: 'air' }, minutes: 1 }] }),
-  stated('budget', { what: [{ q: 'x.y', above: 1 }], seconds: 5 }),
+  stated('airtime', { seconds: 5 }),
 ];
 const sheet = {
   own: { call: 'QV4M' },

@@ -529,33 +529,37 @@ describe('lasted, when only some moments count', () => {
   });
 });
 
-describe('budget', () => {
-  const own = { kind: 'budget', what: [{ q: 'sender.radiated_W', above: 0 }], seconds: 30 };
-  const on = (from: number, to: number) =>
+describe('airtime', () => {
+  const own = { kind: 'airtime', seconds: 30 };
+  const on = (from: number, to: number, W = 50) =>
     [
-      [from, was('sender.radiated_W', 50)],
-      [to, was('sender.radiated_W', 0)],
+      [from, air(W)],
+      [to, air(0)],
     ] as const;
-  it('passes up to the limit, over several spans', () => {
-    expect(judge(recordOf([...on(1, 11), ...on(20, 40)]), own)).toMatchObject({
+  it('passes up to the limit, over several carriers, however weak', () => {
+    expect(judge(recordOf([...on(1, 11, 0.3), ...on(20, 40)]), own)).toMatchObject({
       ...passed,
       value: '30.0 s in all',
       because: [3, 1],
     });
   });
   it('fails beyond it; what is not over counts to the end', () => {
+    const record = recordOf([
+      [1, air(50)],
+      [32, { k: 'end', why: 'x' }],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...failed, value: '31.0 s' });
+  });
+  it('is not exercised when the own station was never on the air', () => {
     expect(
       judge(
         recordOf([
-          [1, was('sender.radiated_W', 50)],
-          [32, { k: 'end', why: 'x' }],
+          [1, air(0)],
+          [2, air(50, 'QV9B')],
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, value: '31.0 s' });
-  });
-  it('is not exercised when it never stood so', () => {
-    expect(judge(recordOf([[1, was('sender.radiated_W', 0)]]), own)).toMatchObject(idle);
+    ).toMatchObject(idle);
   });
 });
 

@@ -1,6 +1,6 @@
 /** The kinds of measures this program knows. */
 import type { Measure } from '../measure.ts';
-import { budget } from './budget.ts';
+import { airtime } from './airtime.ts';
 import { copied } from './copied.ts';
 import { lasted } from './lasted.ts';
 import { logged } from './logged.ts';
@@ -11,4 +11,4 @@ import { state } from './state.ts';
 import { within } from './within.ts';
 
 /** All kinds, one file each. */
-export const MEASURES: readonly Measure[] = [order, state, within, never, lasted, copied, printed, logged, budget];
+export const MEASURES: readonly Measure[] = [order, state, within, never, lasted, copied, printed, logged, airtime];

@@ -1,0 +1,24 @@
+/** Time on the air. */
+import { lasting } from '../../quantity/time-text.ts';
+import { airtime_us, carriersOf } from '../../record/carriers.ts';
+import { number } from '../../record/shape.ts';
+import { measure, notExercised } from '../measure.ts';
+
+/** The own station was on the air for at most so many seconds in all, with whatever power. */
+export const airtime = measure({
+  id: 'airtime',
+  about: 'The own station is on the air for at most so long in all.',
+  entries: { seconds: number(0, 86_400) },
+  judge({ seconds }, { lines, sheet }) {
+    const carriers = carriersOf(lines, sheet.own.call);
+    if (carriers.length === 0) return notExercised('never on the air');
+    const sum_us = airtime_us(carriers);
+    const longest = carriers.toSorted((a, b) => b.to_us - b.from_us - (a.to_us - a.from_us) || a.line - b.line);
+    return {
+      exercised: true,
+      go: sum_us <= Math.round(seconds * 1e6),
+      value: carriers.length > 1 ? `${lasting(sum_us)} in all` : lasting(sum_us),
+      because: longest.slice(0, 10).map(({ line }) => line),
+    };
+  },
+});
