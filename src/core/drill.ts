@@ -20,7 +20,8 @@ import { micros } from './quantity/quantity.ts';
 import { secondsOfDay } from './quantity/time-text.ts';
 import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
-import { append, type DrillRecord, type Header, type Line, type LineBody, RECORD_VERSION } from './record/record.ts';
+import { append, type DrillRecord, type Header, type LineBody, RECORD_VERSION } from './record/record.ts';
+import { didSince, heardSince, printedSince } from './record/since.ts';
 import type { Listening } from './samples/receiver-input.ts';
 import { NO_RECORDINGS, type Recordings } from './samples/recording.ts';
 import { foundOf } from './scenario/found.ts';
@@ -201,25 +202,15 @@ export class Drill implements View {
   }
 
   did(control: string, since_us: number): ControlValue[] {
-    const lines = this.linesSince(since_us);
-    const values: ControlValue[] = [];
-    for (const [at, line] of lines.entries()) {
-      if (line.k !== 'do' || line.control !== control) continue;
-      const next = lines.slice(at + 1).find(({ k }) => k === 'do' || k === 'refused');
-      if (next?.k !== 'refused') values.push(line.value);
-    }
-    return values;
+    return didSince(this.record, control, since_us);
   }
 
   heard(since_us: number): string {
-    return this.linesSince(since_us)
-      .flatMap((l) => (l.k === 'heard' ? [l.words] : []))
-      .join(' | ');
+    return heardSince(this.record, since_us);
   }
 
   printed(since_us: number): string {
-    const own = this.linesSince(since_us).flatMap((l) => (l.k === 'print' && l.at === 'own' ? [l.c] : []));
-    return own.join('').replace(/\r/g, '');
+    return printedSince(this.record, since_us);
   }
 
   private scene(): Scene {
@@ -241,13 +232,6 @@ export class Drill implements View {
     const { call, place, path } = spec;
     const receiver = this.distant.receiver(call);
     return receiver ? { call, place, path, radiation: air, ear: this.ether.earOf(call), ...receiver } : null;
-  }
-
-  private linesSince(since_us: number): Line[] {
-    const { lines } = this.record;
-    let first = lines.length;
-    while (first > 0 && (lines[first - 1] as Line).t > since_us) first--;
-    return lines.slice(first);
   }
 
   /** A station's radiation is one object for the whole drill, so they are gathered once, when everybody has begun. */
