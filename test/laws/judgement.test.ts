@@ -3,117 +3,63 @@
  * beacon printing, must print as theory says.
  */
 import { describe, expect, it } from 'vitest';
-import { Drill } from '../../src/core/drill.ts';
 import { grounds } from '../../src/core/physics/ground-wave/ground.ts';
 import { mixedGroundWave } from '../../src/core/physics/ground-wave/mixed-path.ts';
 import { skyWave } from '../../src/core/physics/sky-wave/sky-wave.ts';
 import { whipGain_dBi } from '../../src/core/physics/whip-pattern.ts';
-import type { Scenario } from '../../src/core/scenario/scenario.ts';
 import type { ControlValue } from '../../src/core/signals.ts';
-import { bringUp, scenarioOf, settingOf } from './first-call.ts';
+import { alone, printed, printing, TEXT, whole } from './print-rig.ts';
 
-const TEXT = 'THE QUICK BROWN FOX JUMPS OVER THE LAZY DOG';
-const SEED = 9;
-
-type World = { power_W?: number; error_kHz?: number };
-
-/** The first-call world with no dial error and a beacon printing on the channel instead of everybody else. */
-function scenario(power_W: number): Scenario {
-  const s = scenarioOf(SEED);
-  const beacon = {
-    call: 'QV9B',
-    kind: 'beacon',
-    place: 'Kelp Isle',
-    path: [{ ground: 'sea', km: 40 }],
-    with: { kHz: 4718, power_W, emission: 'F1B', text: TEXT },
-  };
-  const inner = { ...s.own.inner, 'receiver.dialError_kHz': 0 };
-  return { ...s, world: { ...s.world, utc: '12:00:00' }, own: { ...s.own, inner }, stations: [beacon], happenings: [] };
+/** What the own printer makes of a minute of a beacon on the channel, with these settings changed. */
+function minute(
+  { power_W = 100, error_kHz = 0 }: { power_W?: number; error_kHz?: number },
+  ...changes: [string, ControlValue][]
+) {
+  const beacon = alone('beacon', { kHz: 4718, power_W, emission: 'F1B', text: TEXT });
+  return printed(printing(beacon, changes, { error_kHz }));
 }
-
-/** What the own printer makes of a minute of the beacon, with these settings changed. */
-function printed({ power_W = 100, error_kHz = 0 }: World, ...changes: [string, ControlValue][]): string {
-  const d = new Drill(scenario(power_W), settingOf(SEED));
-  bringUp(d);
-  const set: [string, ControlValue][] = [
-    ['printer.source', 'line'],
-    ['keyer.hold', true],
-    ['receiver.bandwidth', '1.2'],
-    ['line.lever', 'IN'],
-    ...changes,
-  ];
-  for (const [control, value] of set) expect(d.act(control, value)).toBeUndefined();
-  // The receiver has crept up to 40 Hz as it warmed: the operator takes that out, but for the error under test.
-  const drift_kHz = (d.station.state.wires.rx.tuned_Hz - 4_718_000) / 1000;
-  d.act('receiver.fine', error_kHz - drift_kHz);
-  const since = d.now_us;
-  d.advance(since + 60e6);
-  return d.printed(since);
-}
-
-const CLEAN = new RegExp(TEXT);
-
-/** Share of the beacon's lines that came whole, of the four or so that a minute holds. */
-const whole = (text: string): number => text.split('\n').filter((line) => CLEAN.test(line)).length;
 
 describe('what prints tells what is wrong', () => {
   it('nothing is wrong: it prints clean', () => {
-    expect(whole(printed({}))).toBeGreaterThanOrEqual(3);
+    expect(whole(minute({}))).toBeGreaterThanOrEqual(3);
   });
 
   it('the dial a quarter of the shift off: clean while the signal is strong', () => {
     // Mark and space still stand nearer to their own filter than to the other (theory of two tone filters).
-    expect(whole(printed({ error_kHz: 0.1 }))).toBeGreaterThanOrEqual(3);
+    expect(whole(minute({ error_kHz: 0.1 }))).toBeGreaterThanOrEqual(3);
   });
 
   it('the dial half the shift off: mark stands between the filters, nothing reads', () => {
-    expect(whole(printed({ error_kHz: 0.2 }))).toBe(0);
+    expect(whole(minute({ error_kHz: 0.2 }))).toBe(0);
   });
 
   it('the sense reversed: steady garble, never a clean line', () => {
-    const text = printed({}, ['keyer.sense', 'high']);
+    const text = minute({}, ['keyer.sense', 'high']);
     expect(text.length).toBeGreaterThan(20);
     expect(whole(text)).toBe(0);
     expect(text).not.toMatch(/QUICK|BROWN|JUMPS|LAZY/);
   });
 
   it('the shift set to 850 for 400: the tones miss their filters', () => {
-    expect(whole(printed({}, ['keyer.shift', '850'], ['receiver.bandwidth', '3']))).toBe(0);
+    expect(whole(minute({}, ['keyer.shift', '850'], ['receiver.bandwidth', '3']))).toBe(0);
   });
 
   it('the bandwidth too narrow for the shift: the 500 Hz filter still passes 400', () => {
-    expect(whole(printed({}, ['receiver.bandwidth', '0.5']))).toBeGreaterThanOrEqual(3);
+    expect(whole(minute({}, ['receiver.bandwidth', '0.5']))).toBeGreaterThanOrEqual(3);
   });
 });
 
 describe('the hour tells on a low frequency', () => {
   /** Share of a minute's characters that are not the beacon's, at 2846 kHz over 90 km of average ground. */
   function wrongAt(utc: string): { wrong: number; sky_less_ground_dB: number } {
-    const s = scenario(100);
     const path = [{ ground: 'average', km: 90 }];
-    const beacon = {
-      call: 'QV9B',
-      kind: 'beacon',
-      place: 'Kelp Isle',
-      path,
-      with: { kHz: 2846, power_W: 60, emission: 'F1B', text: TEXT },
-    };
-    const d = new Drill({ ...s, world: { ...s.world, utc }, stations: [beacon] }, settingOf(SEED));
-    bringUp(d);
-    const set: [string, ControlValue][] = [
-      ['printer.source', 'line'],
-      ['keyer.hold', true],
-      ['receiver.bandwidth', '1.2'],
-      ['line.lever', 'IN'],
+    const beacon = alone('beacon', { kHz: 2846, power_W: 60, emission: 'F1B', text: TEXT }, { utc, path });
+    const tuned: [string, ControlValue][] = [
       ['receiver.band', '2'],
       ['receiver.dial', 846],
     ];
-    for (const [control, value] of set) expect(d.act(control, value)).toBeUndefined();
-    d.act('receiver.fine', -(d.station.state.wires.rx.tuned_Hz - 2_846_000) / 1000);
-    const since = d.now_us;
-    d.advance(since + 240e6);
-    const lines = d
-      .printed(since)
+    const d = printing(beacon, tuned, { kHz: 2846 });
+    const lines = printed(d, 240)
       .split('\n')
       .filter((l) => l.length > 20);
     const errors = lines.reduce(

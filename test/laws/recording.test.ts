@@ -2,56 +2,16 @@
 import { describe, expect, it } from 'vitest';
 import { Drill, type Snapshot } from '../../src/core/drill.ts';
 import { makeFskWav } from '../../src/core/samples/listening.ts';
-import type { Scenario } from '../../src/core/scenario/scenario.ts';
 import type { ControlValue } from '../../src/core/signals.ts';
-import { bringUp, scenarioOf, settingOf } from './first-call.ts';
+import { settingOf } from './first-call.ts';
+import { alone, printed, printing, SEED, TEXT, whole } from './print-rig.ts';
 
-const TEXT = 'THE QUICK BROWN FOX JUMPS OVER THE LAZY DOG';
-const SEED = 9;
 const samples = makeFskWav({ text: `\n${TEXT}\n`.repeat(3), rate: 8000, baud: 50, shift: 400 });
 const recordings = new Map([['exercise.wav', { rate: 8000, samples }]]);
 
-/** The first-call world with a recording 2 kHz under the channel instead of everybody else. */
-function scenario(): Scenario {
-  const s = scenarioOf(SEED);
-  const station = {
-    call: 'QV9B',
-    kind: 'recording',
-    place: 'Kelp Isle',
-    path: [{ ground: 'sea', km: 40 }],
-    with: { kHz: 4716, wav: 'exercise.wav', repeat: true },
-  };
-  const inner = { ...s.own.inner, 'receiver.dialError_kHz': 0 };
-  return {
-    ...s,
-    world: { ...s.world, utc: '12:00:00' },
-    own: { ...s.own, inner },
-    stations: [station],
-    happenings: [],
-  };
-}
-
-function begun(...changes: [string, ControlValue][]): Drill {
-  const d = new Drill(scenario(), settingOf(SEED), undefined, recordings);
-  bringUp(d);
-  const set: [string, ControlValue][] = [
-    ['printer.source', 'line'],
-    ['keyer.hold', true],
-    ['receiver.bandwidth', '1.2'],
-    ['line.lever', 'IN'],
-    ...changes,
-  ];
-  for (const [control, value] of set) expect(d.act(control, value)).toBeUndefined();
-  d.act('receiver.fine', -(d.station.state.wires.rx.tuned_Hz - 4_718_000) / 1000);
-  return d;
-}
-
-function printed(d: Drill): string {
-  const since = d.now_us;
-  d.advance(since + 60e6);
-  return d.printed(since);
-}
-const whole = (text: string): number => text.split('\n').filter((line) => line.includes(TEXT)).length;
+/** The recording goes out 2 kHz under the channel: its tones stand that much above its carrier. */
+const scenario = alone('recording', { kHz: 4716, wav: 'exercise.wav', repeat: true });
+const begun = (...changes: [string, ControlValue][]) => printing(scenario, changes, { recordings });
 
 describe('a recording on the air', () => {
   it('prints clean, 2 kHz above its carrier', () => {
@@ -71,7 +31,7 @@ describe('a recording on the air', () => {
   });
 
   it('wants its recording brought', () => {
-    const d = new Drill(scenario(), settingOf(SEED));
+    const d = new Drill(scenario, settingOf(SEED));
     expect(() => d.advance(1)).toThrow(RangeError);
   });
 });
