@@ -198,6 +198,20 @@ const WRONG: Fault[] = [
     ['channel-clear', 'listened'],
   ],
   [
+    'the key goes down while they speak to us',
+    {
+      from: 'call',
+      change: acts('challenge', (own) => [
+        ...own.slice(0, 2),
+        { wait: 5.5 },
+        { hold: { control: 'hand.talk', do: [{ wait: 1 }] } },
+        { wait: 16 },
+        ...own.slice(3),
+      ]),
+    },
+    ['channel-clear'],
+  ],
+  [
     'the first call is own call sign first',
     {
       from: 'call',

@@ -73,6 +73,8 @@ export type PostState = FarState & {
   printed: string;
   message: string;
   copied: Copied | null;
+  /** From when to when it can be talked over: what it sends, less its ends; null when it sends nothing or was. */
+  outgoing: { from_us: number; to_us: number } | null;
   /** What it said last. */
   said: { words: string; after: Then } | null;
   /** Throws of its dice so far. */
