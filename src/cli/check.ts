@@ -31,7 +31,7 @@ export const check: Verb = {
   help: [
     'keydown check SCENARIO...',
     '',
-    'Checks each file: schema, names of controls, indicators and quantities, draws, papers, recordings.',
+    'Checks each file: schema, names, values that a control can take or an indicator show, draws, papers, recordings.',
     'Prints path:line:col: CODE what was expected. Exit 0 when all are right, 1 when one is not, 2 for a wrong call.',
   ].join('\n'),
   run(args) {

@@ -5,7 +5,7 @@ import { FORM_FAULTS } from './procedure/transmission.ts';
 import type { Names } from './record/names.ts';
 import type { Kinds } from './scenario/scenario.ts';
 import type { ControlValue } from './signals.ts';
-import type { InnerThing } from './station/box.ts';
+import { type InnerThing, sampledAs, shownBy } from './station/box.ts';
 import { BOXES } from './station/boxes/list.ts';
 
 /** Name and version of the engine, as in a record's header. */
@@ -14,20 +14,25 @@ export const ENGINE = 'keydown 0.1.0';
 const named = <T extends { id: string }>(of: (box: (typeof BOXES)[number]) => readonly T[]) =>
   BOXES.flatMap((box) => of(box).map((one) => [`${box.id}.${one.id}`, one] as const));
 
+/** What stations note, by the note's name: first that of the own station's danger. */
+const TELLS: Readonly<Record<string, string>> = Object.assign(
+  { unsafe: 'danger[: {why}]' },
+  ...CORRESPONDENTS.map((c) => c.tells),
+);
+
 /** What a scenario may name. */
 export const KINDS: Kinds = {
   controls: new Map(named((b) => b.controls).map(([name, c]) => [name, c.range])),
   inner: new Map(
     BOXES.flatMap((b) => Object.entries<InnerThing>(b.inner).map(([id, thing]) => [`${b.id}.${id}`, thing] as const)),
   ),
-  indicators: new Set(named((b) => b.indicators).map(([name]) => name)),
-  sampled: new Set(named((b) => b.sampled).map(([name]) => name)),
+  indicators: new Map(named((b) => b.indicators).map(([name, i]) => [name, shownBy(i)])),
+  sampled: new Map(BOXES.flatMap((b) => b.sampled.map((q) => [`${b.id}.${q.id}`, sampledAs(b, q)] as const))),
+  modes: new Map(BOXES.map((b) => [b.id, Object.keys(b.machine.states)])),
+  notes: new Set(Object.keys(TELLS)),
   correspondents: new Map(CORRESPONDENTS.map((c) => [c.id, c])),
   measures: new Map(MEASURES.map((m) => [m.id, m.schema])),
 };
-
-/** What a station's note of its own danger tells. */
-const OWN_TELLS = { unsafe: 'danger[: {why}]' };
 
 /** How people call boxes, controls and what stations note. */
 export const NAMES: Names = {
@@ -44,7 +49,7 @@ export const NAMES: Names = {
   modes: new Map(
     BOXES.flatMap((b) => Object.entries(b.modes ?? {}).map(([mode, words]) => [`${b.id}.${mode}`, words] as const)),
   ),
-  tells: new Map(Object.entries(Object.assign({}, OWN_TELLS, ...CORRESPONDENTS.map((c) => c.tells)))),
+  tells: new Map(Object.entries(TELLS)),
   terms: new Map(Object.entries(FORM_FAULTS)),
 };
 

@@ -12,7 +12,9 @@ export type ControlValue = string | number | boolean;
  * Emissions by their ITU designators (Radio Regulations, Appendix 1). `A3E+F1B`: one carrier, voice by amplitude and print
  * by frequency. `J3E`: sound as one sideband of a suppressed carrier.
  */
-export type Emission = 'N0N' | 'A1A' | 'A3E' | 'F1B' | 'A3E+F1B' | 'J3E';
+export const EMISSIONS = ['N0N', 'A1A', 'A3E', 'F1B', 'A3E+F1B', 'J3E'] as const;
+/** One of them. */
+export type Emission = (typeof EMISSIONS)[number];
 
 /** One change of a two-state line, to mark (current flows, 1) or to space. Edges alternate, sorted by time; before the first the line stands in the other state. */
 export type Edge = { t_us: number; mark: boolean };

@@ -7,6 +7,7 @@ import type { GenericSchema, ObjectEntries } from 'valibot';
 import type { Pattern, Test } from '../record/pattern.ts';
 import type { Located } from '../record/places.ts';
 import type { Range } from '../record/range.ts';
+import type { Shows } from '../record/shows.ts';
 import type { ControlValue, Json } from '../signals.ts';
 
 /** A complete drill with everything decided. */
@@ -187,10 +188,14 @@ export type Kinds = {
   controls: ReadonlyMap<string, Range>;
   /** Inner things by full name `box.thing`; `fixed` ones are as found and stay. */
   inner: ReadonlyMap<string, { readonly schema: GenericSchema; readonly fixed?: true }>;
-  /** Full names of indicators. */
-  indicators: ReadonlySet<string>;
-  /** Full names of sampled quantities. */
-  sampled: ReadonlySet<string>;
+  /** What each indicator can show, by full name. */
+  indicators: ReadonlyMap<string, Shows>;
+  /** What each sampled quantity can be, by full name. */
+  sampled: ReadonlyMap<string, Shows>;
+  /** Modes of each box. */
+  modes: ReadonlyMap<string, readonly string[]>;
+  /** What stations note of themselves. */
+  notes: ReadonlySet<string>;
   /** By kind of distant station: the schema of `with`, that of what it may be told, and whether it needs a recognition card. */
   correspondents: ReadonlyMap<string, FarKind>;
   /** Schema of a kind's own keys, by kind of measure. */

@@ -26,11 +26,20 @@ type Ranges = ReadonlyMap<string, ControlRange>;
 const settledAll = (bag: Bag, ranges: Ranges): Bag =>
   Object.fromEntries(Object.entries(bag).map(([full, v]) => [full, settled(ranges.get(full), v)]));
 
+/** Keys of a test that hold a value, or a list of them. */
+const TESTED = ['is', 'not', 'in'];
+
 function settledTest(bag: Bag, range: ControlRange | undefined, keys: readonly string[]): Bag {
   return Object.fromEntries(
     Object.entries(bag).map(([key, v]) => [
       key,
-      !keys.includes(key) ? v : isBag(v) ? settledTest(v, range, ['is', 'not']) : settled(range, v),
+      !keys.includes(key)
+        ? v
+        : isBag(v)
+          ? settledTest(v, range, TESTED)
+          : Array.isArray(v)
+            ? v.map((one) => settled(range, one))
+            : settled(range, v),
     ]),
   );
 }
@@ -40,7 +49,7 @@ export function settleWords(data: Json, ranges: Ranges): Json {
   if (Array.isArray(data)) return data.map((one) => settleWords(one, ranges));
   if (!isBag(data)) return data;
   const { standing, control } = data;
-  if (typeof standing === 'string') return settledTest(data, ranges.get(standing), ['is', 'not']);
+  if (typeof standing === 'string') return settledTest(data, ranges.get(standing), TESTED);
   if (typeof control === 'string' && 'value' in data) return settledTest(data, ranges.get(control), ['value']);
   return Object.fromEntries(
     Object.entries(data).map(([key, v]) => [

@@ -3,6 +3,7 @@ import type { GenericSchema } from 'valibot';
 import type { AnyStateMachine } from 'xstate';
 import type { Range } from '../record/range.ts';
 import type { LineBody } from '../record/record.ts';
+import type { Shows } from '../record/shows.ts';
 import type { ControlValue, Ear, Json } from '../signals.ts';
 import type { Wires } from './wires.ts';
 
@@ -60,13 +61,22 @@ export type Indicator<S> = {
   unit?: string;
   min?: number;
   max?: number;
+  /** What it can show, where its face does not say: a window or caption of free text says nothing here. */
+  shows?: Shows;
   /** Where a meter's stop zone begins. */
   stop?: number;
   read(s: S, w: Wires, now_us: number): Json;
 };
 
 /** A quantity that goes into the record whenever it has moved by `step` (numbers, rounded to it) or changed (the rest). */
-export type Sampled<S> = { id: string; unit: string; step: number; read(s: S, w: Wires, now_us: number): Json };
+export type Sampled<S> = {
+  id: string;
+  unit: string;
+  step: number;
+  /** What it can be: a number unless told, or the setting of a control of the same box. */
+  shows?: Shows | { control: string };
+  read(s: S, w: Wires, now_us: number): Json;
+};
 
 /** What the station lends a box while it acts. */
 export type Bench = {
@@ -132,6 +142,36 @@ export interface Box<S extends BoxState = BoxState> {
 
 /** Boxes integrate at whole multiples of this. */
 export const TICK_US = 250_000;
+
+const BY_FACE: Readonly<Record<IndicatorFace, Shows>> = {
+  sail: 'number',
+  lamp: 'flag',
+  window: 'text',
+  reeds: 'number',
+  blades: 'list',
+  scale: 'number',
+  page: 'list',
+  tape: 'list',
+  fan: 'number',
+  caption: 'text',
+};
+
+/** What an indicator can show. */
+export const shownBy = ({ shows, face }: Pick<Indicator<never>, 'shows' | 'face'>): Shows => shows ?? BY_FACE[face];
+
+/** What a sampled quantity of a box can be. */
+export function sampledAs(
+  { controls }: Pick<Box, 'controls'>,
+  { shows = 'number' }: Pick<Sampled<never>, 'shows'>,
+): Shows {
+  if (typeof shows === 'string' || !('control' in shows)) return shows;
+  const range = controls.find((c) => c.id === shows.control)?.range;
+  return range?.kind === 'words'
+    ? range.words
+    : range?.kind === 'number' || range?.kind === 'text'
+      ? range.kind
+      : 'flag';
+}
 
 /** Where a control stands before anybody touched it: the first word, out, the least number, nothing written. */
 export function rest(c: Control): ControlValue {

@@ -40,7 +40,7 @@ const control = fc.constantFrom(...NAMES.controls.keys()).chain((full) => {
   return value.map((v): LineBody => did(full, v));
 });
 const value = fc
-  .constantFrom(...KINDS.sampled)
+  .constantFrom(...KINDS.sampled.keys())
   .chain((q) =>
     fc.oneof(fc.boolean(), fc.constantFrom(0, 26.5, 4_718_035), fc.constant('local')).map((v) => was(q, v)),
   );
@@ -78,7 +78,7 @@ const records = fc
 
 // What the operator says or writes stands as it is, so controls that take a text are left out.
 const settable = Array.from(NAMES.controls.keys()).filter((full) => KINDS.controls.get(full)?.kind !== 'text');
-const ids = [...settable, ...KINDS.sampled, ...NAMES.boxes.keys(), ...NAMES.tells.keys()];
+const ids = [...settable, ...KINDS.sampled.keys(), ...NAMES.boxes.keys(), ...NAMES.tells.keys()];
 const scalar = fc.oneof(
   fc.constantFrom(...ids, 'own', 'QV7K'),
   fc.boolean(),
@@ -93,7 +93,7 @@ const data: fc.Arbitrary<Json> = fc.oneof(
 /** The real values of a field, so that its names are looked up. */
 const REAL: Partial<Record<string, fc.Arbitrary<string>>> = {
   control: fc.constantFrom(...settable),
-  q: fc.constantFrom(...KINDS.sampled),
+  q: fc.constantFrom(...KINDS.sampled.keys()),
   box: boxes,
   mode,
   what: tale,

@@ -2,6 +2,7 @@
 import * as v from 'valibot';
 import { MEASURES } from '../../../src/core/marking/measures/list.ts';
 import { list, map, number, text } from '../../../src/core/record/shape.ts';
+import type { Shows } from '../../../src/core/record/shows.ts';
 import type { ControlRange, Kinds, Scenario } from '../../../src/core/scenario/scenario.ts';
 import { parseScenario } from '../../../src/core/scenario/scenario.ts';
 
@@ -19,8 +20,17 @@ export const kinds: Kinds = {
     ['lamp.fault', { schema: v.string() }],
     ['lamp.error_V', { schema: number(-1, 1), fixed: true }],
   ]),
-  indicators: new Set(['lamp.volts', 'lamp.lit']),
-  sampled: new Set(['lamp.volts_V', 'lamp.lit']),
+  indicators: new Map<string, Shows>([
+    ['lamp.volts', 'number'],
+    ['lamp.lit', 'flag'],
+    ['lamp.glass', ['clean', 'sooty']],
+  ]),
+  sampled: new Map<string, Shows>([
+    ['lamp.volts_V', 'number'],
+    ['lamp.lit', 'flag'],
+  ]),
+  modes: new Map([['lamp', ['dark', 'burning']]]),
+  notes: new Set(['called']),
   correspondents: new Map([
     ['post', { schema: v.strictObject({ kHz: v.number() }), told: map({ say: list(text(300), 40, 1) }) }],
   ]),

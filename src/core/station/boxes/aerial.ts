@@ -145,9 +145,16 @@ export const aerial = {
       id: 'overhead',
       name: 'overhead',
       face: 'window',
+      shows: ['not looked', 'clear', 'line near'],
       read: (s) => (s.looked ? (s.lines ? 'line near' : 'clear') : 'not looked'),
     },
-    { id: 'exhaust', name: 'exhaust', face: 'window', read: (s) => s.exhaust },
+    {
+      id: 'exhaust',
+      name: 'exhaust',
+      face: 'window',
+      shows: ['not looked', 'clear', 'at the shelter'],
+      read: (s) => s.exhaust,
+    },
     {
       id: 'height',
       name: 'height of the whip',
@@ -158,10 +165,10 @@ export const aerial = {
     { id: 'foot', name: 'foot live', face: 'lamp', read: (_s, w) => w.forward_W > 0 },
   ],
   sampled: [
-    { id: 'guard', unit: '', step: 1, read: (s) => s.set['guard'] === true },
-    { id: 'earth', unit: '', step: 1, read: (s) => s.set['earth'] === true },
+    { id: 'guard', unit: '', step: 1, shows: { control: 'guard' }, read: (s) => s.set['guard'] === true },
+    { id: 'earth', unit: '', step: 1, shows: { control: 'earth' }, read: (s) => s.set['earth'] === true },
     { id: 'sections', unit: '', step: 1, read: (s) => s.sections },
-    { id: 'looked', unit: '', step: 1, read: (s) => s.looked },
+    { id: 'looked', unit: '', step: 1, shows: 'flag', read: (s) => s.looked },
   ],
   machine,
   inner: {

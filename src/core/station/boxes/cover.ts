@@ -108,10 +108,10 @@ export const cover = {
     'Addition of two five-unit tapes: G. S. Vernam, Cipher Printing Telegraph Systems, Journal of the AIEE, 1926; from memory.',
   controls,
   indicators: [
-    { id: 'step', name: 'Place on key tape', face: 'window', read: (s: CoverState) => s.step },
+    { id: 'step', name: 'Place on key tape', face: 'window', shows: 'number', read: (s: CoverState) => s.step },
     { id: 'lamp', name: 'Covering', face: 'lamp', read: (s: CoverState) => s.mode === 'covering' },
   ],
-  sampled: [{ id: 'on', unit: '', step: 1, read: (s: CoverState) => s.mode === 'covering' }],
+  sampled: [{ id: 'on', unit: '', step: 1, shows: 'flag', read: (s: CoverState) => s.mode === 'covering' }],
   machine,
   inner: {},
   start: (found, seed) => ({

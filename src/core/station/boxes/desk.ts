@@ -99,13 +99,20 @@ export const desk = {
       id: 'cardsState',
       name: 'Recognition cards',
       face: 'window',
+      shows: ['out', 'locked'],
       read: (s: DeskState) => (s.set['cards'] === true ? 'locked' : 'out'),
     },
     { id: 'orderText', name: 'The order', face: 'window', read: (s: DeskState) => (s.isRead ? s.order : 'not read') },
   ],
   sampled: [
-    { id: 'signed', unit: '', step: 1, read: (s: DeskState) => s.isSigned },
-    { id: 'cards', unit: '', step: 1, read: (s: DeskState) => (s.set['cards'] === true ? 'locked' : 'out') },
+    { id: 'signed', unit: '', step: 1, shows: 'flag', read: (s: DeskState) => s.isSigned },
+    {
+      id: 'cards',
+      unit: '',
+      step: 1,
+      shows: ['out', 'locked'],
+      read: (s: DeskState) => (s.set['cards'] === true ? 'locked' : 'out'),
+    },
   ],
   machine,
   inner: {

@@ -217,8 +217,8 @@ export const feed = {
   sampled: [
     { id: 'bus_V', unit: 'V', step: 0.5, read: (_s, w) => w.bus_V },
     { id: 'charge', unit: '', step: 0.001, read: (s) => s.battery.charge },
-    { id: 'tripped', unit: '', step: 1, read: (s) => s.tripped.join(' ') },
-    { id: 'gas', unit: '', step: 1, read: (s) => s.gas_s > GAS_S },
+    { id: 'tripped', unit: '', step: 1, shows: 'text', read: (s) => s.tripped.join(' ') },
+    { id: 'gas', unit: '', step: 1, shows: 'flag', read: (s) => s.gas_s > GAS_S },
   ],
   machine,
   modes: {

@@ -97,6 +97,7 @@ export const hand = {
       id: 'heard',
       name: 'Heard',
       face: 'caption',
+      shows: 'list',
       read: (_s: HandState, w: Wires) => w.captions.map((c) => ({ ...c })),
     },
     {

@@ -118,7 +118,7 @@ export const line = {
     },
   ],
   sampled: [
-    { id: 'lever', unit: '', step: 1, read: (s: LineState) => String(s.set['lever']) },
+    { id: 'lever', unit: '', step: 1, shows: { control: 'lever' }, read: (s: LineState) => String(s.set['lever']) },
     { id: 'loop_mA', unit: 'mA', step: 1, read: (_s: LineState, w: Wires) => w.loop_mA },
   ],
   machine,

@@ -84,8 +84,20 @@ const indicators: readonly Indicator<SenderState>[] = [
   { id: 'motors', name: 'motors turning', face: 'lamp', read: (s) => busy(s) },
   { id: 'trip', name: 'tripped', face: 'lamp', read: (s) => tripped(s) },
   { id: 'kHz', name: 'frequency', face: 'window', unit: 'kHz', read: (s, _w, now_us) => kHzNow(s, now_us).toFixed(1) },
-  { id: 'filterState', name: 'filter', face: 'window', read: filterWord },
-  { id: 'seeking', name: 'seek', face: 'window', read: (s) => SEEKING[s.sought] ?? s.sought },
+  {
+    id: 'filterState',
+    name: 'filter',
+    face: 'window',
+    shows: ['clean', 'dirty', 'out, clean', 'out, dirty'],
+    read: filterWord,
+  },
+  {
+    id: 'seeking',
+    name: 'seek',
+    face: 'window',
+    shows: ['idle', ...Object.values(SEEKING), 'found', 'failed'],
+    read: (s) => SEEKING[s.sought] ?? s.sought,
+  },
 ];
 
 const sampled: readonly Sampled<SenderState>[] = [
@@ -93,9 +105,9 @@ const sampled: readonly Sampled<SenderState>[] = [
   { id: 'reflected_W', unit: 'W', step: 0.5, read: (s) => s.lastBack_W },
   { id: 'forward_W', unit: 'W', step: 1, read: (_s, w) => w.forward_W },
   { id: 'heat', unit: '', step: 0.05, read: heatShare },
-  { id: 'hot', unit: '', step: 1, read: (s) => s.mode === 'hot' },
-  { id: 'power', unit: '', step: 1, read: (s) => s.set['power'] as string },
-  { id: 'emission', unit: '', step: 1, read: (s) => s.set['emission'] as string },
+  { id: 'hot', unit: '', step: 1, shows: 'flag', read: (s) => s.mode === 'hot' },
+  { id: 'power', unit: '', step: 1, shows: { control: 'power' }, read: (s) => s.set['power'] as string },
+  { id: 'emission', unit: '', step: 1, shows: { control: 'emission' }, read: (s) => s.set['emission'] as string },
 ];
 
 /** The box. */
