@@ -56,6 +56,41 @@ export function keysOf({ face, range: r }: Control): Keys {
 export class ExplainCard {
   readonly el = el('section', { class: 'card explain', 'aria-label': 'Explain', tabindex: -1 });
   private shown = '';
+  private cameWithFocus = false;
+
+  /** Where no column keeps the card, it comes with the focus of a control and goes with it, unless something else `isOpen` there. */
+  comeWithFocus(layer: HTMLElement, isOpen: () => boolean, changed: () => void): void {
+    const isAt = (node: EventTarget | null) => node instanceof Element && node.closest('[data-box], .explain') !== null;
+    let isPressed = false;
+    const show = (isShown: boolean) => {
+      if (this.el.hidden === isShown) this.cameWithFocus = isShown;
+      this.el.hidden = !isShown;
+      changed();
+    };
+    const leave = () => this.cameWithFocus && !isAt(document.activeElement) && show(false);
+    // What is pressed elsewhere must not move away before it is let go.
+    layer.addEventListener('pointerdown', () => {
+      isPressed = true;
+      const up = () => {
+        isPressed = false;
+        setTimeout(leave);
+      };
+      window.addEventListener('pointerup', up, { once: true });
+    });
+    layer.addEventListener('focusout', () => !isPressed && setTimeout(leave));
+    layer.addEventListener('focusin', (e) => isAt(e.target) && !isOpen() && show(true));
+  }
+
+  /** Comes or goes by a key. */
+  turn(): void {
+    this.el.hidden = !this.el.hidden;
+    this.cameWithFocus = false;
+  }
+
+  /** It is cut where it lies. */
+  get isCut(): boolean {
+    return [this.el, ...this.el.children].some((part) => part.scrollHeight > part.clientHeight + 1);
+  }
 
   /** Explains a control of a box. */
   show(box: { name: string; about: string }, control: Control | undefined, full: string): void {
@@ -92,6 +127,16 @@ export function rangeText(c: Control): string {
 export class NowSlip {
   readonly el = el('section', { class: 'card now', 'aria-label': 'Now' });
   private index = -1;
+  private beside = '';
+
+  /** Beside the explain-card it keeps its tip while both have room, else its title. Measured only when either has changed. */
+  giveWay(card: ExplainCard): void {
+    const beside = card.el.hidden ? '' : `${this.index} ${card.el.textContent}`;
+    if (beside === this.beside) return;
+    this.beside = beside;
+    this.el.classList.remove('now--title');
+    this.el.classList.toggle('now--title', beside !== '' && card.isCut);
+  }
 
   /** `saysWhy`: also why, where the slip's height leaves room for it. */
   constructor(

@@ -16,7 +16,7 @@ import { printerUnderSlip } from './layout/printer.ts';
 import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
 import { type Bed, box } from './places/bed.ts';
 import { CLIPBOARD, Clipboard } from './places/clipboard.ts';
-import { heardPart, ON_DESK, OVER_CHARTS, papersPart, voicePart } from './places/desk.ts';
+import { heardPart, ON_DESK, papersPart, voicePart } from './places/desk.ts';
 import { KEYS, placeKeys } from './places/keys.ts';
 import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { messageForm, pageText } from './places/papers.ts';
@@ -131,16 +131,26 @@ export class View {
 
   private bayPart(place: Exclude<Place, 'shelter'>): void {
     this.el.append(tabs(this.design, (to) => this.ways.goTo(to), place));
-    if (place === 'desk') papersPart(this.bed, ON_DESK, this.nowSlip.el);
+    if (place === 'desk') papersPart(this.bed, ON_DESK, this.nowSlip.el, this.explainCard.el);
     for (const b of boxesOf(place, this.boxes)) this.boxPart(b, this.layoutOf(b));
     if (place === 'desk') voicePart(this.bed);
     if (place === 'radio') heardPart(this.bed, box(30, 352, 936, 382), 1);
     const first = boxesOf(place, this.boxes)[0];
     if (first) this.explained(first, undefined, '');
-    this.explainCard.el.hidden = !HAS_COLUMN[place];
     this.updating.push({ update: () => this.nowSlip.update() });
     if (place === 'messages') this.clipboardPart();
-    else this.columnPart(place);
+    if (HAS_COLUMN[place]) this.at(el('div', { class: 'column' }, this.nowSlip.el, this.explainCard.el), COLUMN);
+    else this.cardByFocus();
+  }
+
+  /** Without a column the card shares a board with the slip. */
+  private cardByFocus(): void {
+    const card = this.explainCard;
+    card.el.hidden = true;
+    const isOpen = () =>
+      this.el.querySelector('.forms:not([hidden]), .stack :is(.log__pad, .form):not([hidden])') !== null;
+    card.comeWithFocus(this.el, isOpen, () => this.update(this.hand.sight));
+    this.updating.push({ update: () => this.nowSlip.giveWay(card) });
   }
 
   private boxPart(b: Boxed, layout: BoxLayout): void {
@@ -191,13 +201,6 @@ export class View {
     return this.host.drill.scenario.papers.messages.map(messageForm);
   }
 
-  private columnPart(place: Place): void {
-    const column = el('div', { class: 'column' }, this.explainCard.el);
-    if (place !== 'desk') column.prepend(this.nowSlip.el);
-    column.classList.toggle('column--over', !HAS_COLUMN[place]);
-    this.at(column, place === 'desk' ? OVER_CHARTS : COLUMN);
-  }
-
   private clipboardPart(): void {
     const form = el('section', { class: 'forms', 'aria-label': 'Message form' }, ...this.forms());
     form.hidden = true;
@@ -229,7 +232,7 @@ export class View {
   explain(): void {
     const card = this.explainCard.el;
     if (this.place === 'shelter') return;
-    if (this.isNarrow || !HAS_COLUMN[this.place]) card.hidden = !card.hidden;
+    if (this.isNarrow || !HAS_COLUMN[this.place]) this.explainCard.turn();
     else card.focus();
     if (!card.hidden && this.formEl) this.formEl.hidden = true;
     if (!card.hidden && this.host.manner === 'prompted') this.host.help('explain');

@@ -372,6 +372,35 @@ describe('places', () => {
     await expect.poll(() => page.getByRole('region', { name: 'Explain' }).textContent()).toMatch(/^Whip coil/);
   });
 
+  it.each([
+    ['power', 'switch', 'Master'],
+    ['messages', 'slider', 'Shift'],
+    ['desk', 'switch', 'Recognition cards'],
+    ['desk', 'slider', 'Headset volume'],
+    ['outside', 'button', 'Look up and round'],
+  ] as const)('explains at %s what is clicked there: %s %s', async (place, role, name) => {
+    const page = await open(`place=${place}`);
+    await page.getByRole(role, { name }).first().click();
+    const card = page.getByRole('region', { name: 'Explain' });
+    await expect.poll(() => card.isVisible()).toBe(true);
+    expect(await card.textContent()).toMatch(new RegExp(`^${name}`));
+  });
+
+  it('takes the card away with the focus, and nothing moves from under a finger meanwhile', async () => {
+    const page = await open('place=desk');
+    const card = page.getByRole('region', { name: 'Explain' });
+    expect(await card.isVisible()).toBe(false);
+    await page.getByRole('switch', { name: 'Loudspeaker' }).click();
+    expect(await card.isVisible()).toBe(true);
+    await page.getByRole('button', { name: 'Words', exact: true }).click();
+    expect(await page.getByRole('group', { name: 'Words for the log' }).isVisible()).toBe(true);
+    await expect.poll(() => card.isVisible()).toBe(false);
+    await page.keyboard.press('Alt+KeyE');
+    expect(await card.isVisible()).toBe(true);
+    await page.keyboard.press('Escape');
+    expect(await card.isVisible()).toBe(false);
+  });
+
   it('draws nothing while nothing changes', async () => {
     const page = await open('place=radio');
     const frames = () =>

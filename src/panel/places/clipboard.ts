@@ -1,4 +1,4 @@
-/** The clip-board over the printed page: what is next; the message form or the explain-card takes the place of the tip while it is open. */
+/** The clip-board over the printed page: what is next; the explain-card hangs under it, the message form takes the place of the tip. */
 import { el, mark } from '../controls/dom.ts';
 import type { Box } from '../kit/bounds.ts';
 import { box } from './bed.ts';
@@ -33,7 +33,7 @@ export class Clipboard {
     const [now, form, explain] = [this.sheets.now, this.sheets.form, this.sheets.explain].map((e) => e.hidden !== true);
     mark(this.button, 'aria-expanded', String(form));
     this.el.classList.toggle('clip--slip', now === true);
-    this.el.classList.toggle('clip--over', form === true || explain === true);
+    this.el.classList.toggle('clip--over', form === true);
     this.el.classList.toggle('clip--bare', !now && !form && !explain);
   }
 }

@@ -22,9 +22,6 @@ export const ON_DESK: Places = {
   reach: box(84, 126, 1256, 676),
 };
 
-/** Where the explain-card lies: over frequency chart and call signs, whole. */
-export const OVER_CHARTS: Box = box(396, 130, 766, 374);
-
 /** What was heard, the last `most` transmissions. */
 export function heardPart(bed: Bed, where: Box, most: number): void {
   const strip = new HeardStrip(most);
@@ -32,8 +29,8 @@ export function heardPart(bed: Bed, where: Box, most: number): void {
   bed.follow((s) => strip.update(s));
 }
 
-/** Order, chart, call signs, recognition card, log and forms; `below` hangs on under the log, which leaves it the room it needs. */
-export function papersPart(bed: Bed, on: Places = ON_DESK, below?: HTMLElement): void {
+/** Order, chart, call signs, recognition card, log and forms; what is `below` hangs on under the log, which leaves it the room it needs. */
+export function papersPart(bed: Bed, on: Places = ON_DESK, ...below: HTMLElement[]): void {
   const { papers } = bed.host.drill.scenario;
   const order = orderSlip();
   bed.at(order.el, on['order']!);
@@ -49,7 +46,7 @@ export function papersPart(bed: Bed, on: Places = ON_DESK, below?: HTMLElement):
     bed.follow((s) => card.update(s));
   }
   const log = logAndForms(bed.hand, papers.messages, textMax(bed, 'desk', 'log'));
-  bed.at(below ? el('div', { class: 'stack' }, log.el, below) : log.el, on['log']!);
+  bed.at(below.length ? el('div', { class: 'stack' }, log.el, ...below) : log.el, on['log']!);
   bed.follow((s) => log.update(s));
 }
 
