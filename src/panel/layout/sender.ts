@@ -10,7 +10,7 @@ import { signalTrack } from './tracks.ts';
 
 const ROW = 596;
 const NAME = 46;
-const FILTER = { x: 713, y: 572, w: 66, h: 48 };
+const FILTER = { x: 713, y: 572, w: 62, h: 46 };
 const lever = (x: number, label: string, s = 48): Spot => ({ x, y: ROW + 2, s, label, drop: NAME - 2, over: true });
 const push = (y: number, label: string): Spot => ({ x: 466, y, s: 28, label, more: { side: 'right' } });
 
@@ -58,9 +58,9 @@ export const sender: BoxLayout = {
       over: true,
       hit: { left: 564, top: 578, right: 612, bottom: 628 },
     },
-    filter: { x: FILTER.x, y: FILTER.y, s: FILTER.w, as: 'none', hit: box(FILTER.x, FILTER.y, 66, 48) },
-    clean: { x: 795, y: 610, s: 26, label: 'clean', more: { side: 'right' } },
-    fan: { x: 795, y: 576, s: 20, label: 'fan', more: { side: 'right', words: undefined } },
+    filter: { x: FILTER.x, y: FILTER.y, s: FILTER.w, as: 'none', hit: box(FILTER.x, FILTER.y, FILTER.w, FILTER.h) },
+    clean: { x: 798, y: 610, s: 26, label: 'clean', more: { side: 'right' } },
+    fan: { x: 798, y: 576, s: 20, label: 'fan', more: { side: 'right', words: undefined } },
     meter: { x: 884, y: 649, s: 10, label: '', more: { from: -55, to: 55 } },
   },
   indicators: {

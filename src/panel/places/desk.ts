@@ -36,7 +36,9 @@ export function papersPart(bed: Bed, on: Places = ON_DESK, ...below: HTMLElement
   bed.at(order.el, on['order']!);
   const reach = new ReachPaper(bed.host.drill, { palette: themeOf, isNarrow: on !== ON_DESK });
   bed.at(frequencyChart(papers.frequencies, reach.button), on['chart']!);
-  bed.at(reach.el, on['reach'] ?? ON_DESK['reach']!);
+  const laid = bed.at(reach.el, on['reach'] ?? ON_DESK['reach']!);
+  // On a phone it has no place: it covers the window.
+  if (!on['reach']) laid.removeAttribute('style');
   bed.follow(() => reach.update());
   bed.at(callCard(papers.calls), on['calls']!);
   bed.follow((s) => order.update(s));
