@@ -27,6 +27,7 @@ const judged = (
   points: go ? of : 0,
   of,
   because: [12],
+  at_us: at(6),
 });
 
 const finding = (f: Omit<Finding, 'exercised' | 'utc' | 'because' | 'told'>): Finding => ({

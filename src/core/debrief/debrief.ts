@@ -57,7 +57,7 @@ export function debrief(record: DrillRecord, marked: Marked, scenario: Scenario,
   const specs = new Map(scenario.measures.map((m) => [m.id, m]));
   const findings = marked.measures
     .filter((v) => !v.go && specs.has(v.id))
-    .map((v) => findingOf(v, specs.get(v.id) as MeasureSpec, record, utc, end_us))
+    .map((v) => findingOf(v, specs.get(v.id) as MeasureSpec, utc, end_us))
     .sort(byWeight);
   return {
     title: scenario.title,

@@ -2,7 +2,6 @@
 import type { Verdict } from '../marking/marking.ts';
 import { utcAt } from '../quantity/time-text.ts';
 import { capital } from '../record/names.ts';
-import type { DrillRecord } from '../record/record.ts';
 import type { MeasureSpec } from '../scenario/scenario.ts';
 
 /** Something that went wrong or was not shown, with its moment. */
@@ -43,8 +42,8 @@ function flagOf(title: string): string {
 const ended = (text: string): string => `${text.replace(/\.$/, '')}.`;
 
 /** The finding of a verdict; what decided nothing is found at the end. */
-export function findingOf(v: Verdict, spec: MeasureSpec, record: DrillRecord, utc0: string, end_us: number): Finding {
-  const at_us = record.lines[(v.because[0] ?? 0) - 1]?.t ?? end_us;
+export function findingOf(v: Verdict, spec: MeasureSpec, utc0: string, end_us: number): Finding {
+  const at_us = v.at_us ?? end_us;
   const seen = v.exercised ? v.value : `not tried: ${v.value}`;
   return {
     measure: v.id,

@@ -64,11 +64,16 @@ function actEntries(lines: readonly Line[], scenario: Scenario, names: Names): E
   return acts.all();
 }
 
-const findingEntry = (f: Finding): Entry => ({
-  t_us: f.at_us,
-  line: f.because[0] ?? 0,
-  title: `Not met: ${f.title} - ${f.happened}`,
-});
+/** A finding stands after the line it points at, or after all that had happened by its deadline. */
+function findingEntries(findings: readonly Finding[], lines: readonly Line[]): Entry[] {
+  return findings
+    .filter((f) => f.exercised)
+    .map((f) => {
+      const at = lines[(f.because[0] ?? 0) - 1];
+      const line = at?.t === f.at_us ? at.i : lines.length;
+      return { t_us: f.at_us, line, title: `Not met: ${f.title} - ${f.happened}` };
+    });
+}
 
 /**
  * Everything in order of time; of one instant, in the order of the record, and a finding after the line it points at.
@@ -96,7 +101,7 @@ export function timelineOf(
     ...unheardEntries(lines, own),
     ...printEntries(lines),
     ...mutedKeys(lines),
-    ...findings.filter((f) => f.exercised).map(findingEntry),
+    ...findingEntries(findings, lines),
   ]
     .sort((a, b) => a.t_us - b.t_us || a.line - b.line)
     .map((entry) => ({ ...entry, utc: utcAt(scenario.world.utc, entry.t_us) }));

@@ -41,9 +41,14 @@ export class Evidence {
     }
   }
 
-  /** When a line was written, `HH MM SS`. */
-  utc(line: Line): string {
-    return utcText(secondsOfDay(this.sheet.world?.utc ?? '00:00:00'), line.t);
+  /** Time of day of a line or another instant, `HH MM SS`. */
+  utc({ t }: { t: number }): string {
+    return utcText(secondsOfDay(this.sheet.world?.utc ?? '00:00:00'), t);
+  }
+
+  /** When the record ends, microseconds. */
+  get end_us(): number {
+    return this.lines[this.lines.length - 1]?.t ?? 0;
   }
 
   /** Every line that matches, in order. */

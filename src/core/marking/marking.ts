@@ -24,6 +24,8 @@ export type Verdict = {
   value: string;
   /** Numbers of the record lines that decided it, the decisive one first. */
   because: number[];
+  /** When it was decided, microseconds: the decisive line's instant, or a deadline; null when nothing decided it. */
+  at_us: number | null;
 };
 
 /** The mark: `score` 0..100 to 0.1, rounded down so that rounding never passes anybody. */
@@ -35,11 +37,13 @@ export type MarkSheet = Sheet & { pass: number; measures: readonly Stated[] };
 function judgeOne(stated: Stated, evidence: Evidence, kinds: ReadonlyMap<string, Measure>): Verdict {
   const kind = kinds.get(stated.kind);
   if (!kind) throw new RangeError(`no kind of measure ${stated.kind}`);
-  const { exercised, go, share, value, because } = kind.judge(stated, evidence);
+  const { exercised, go, share, value, because, at_us } = kind.judge(stated, evidence);
   const part = !exercised ? 0 : go ? 1 : Math.max(0, Math.min(1, share ?? 0));
   const { id, title, critical, standard, weight } = stated;
   const points = Math.round(part * weight * 100) / 100;
-  return { id, title, critical, standard, go: exercised && go, exercised, points, of: weight, value, because };
+  const decided_us = at_us ?? evidence.lines[(because[0] ?? 0) - 1]?.t ?? null;
+  const met = exercised && go;
+  return { id, title, critical, standard, go: met, exercised, points, of: weight, value, because, at_us: decided_us };
 }
 
 /** Verdicts to a mark. With no weight at all the score is 0. */

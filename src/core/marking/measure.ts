@@ -27,6 +27,8 @@ export type Judgement = {
   value: string;
   /** Numbers of the record lines that decided it, the decisive one first. */
   because: number[];
+  /** When it was decided, microseconds, where that is not the instant of the decisive line: a deadline that went by. */
+  at_us?: number;
 };
 
 /** A kind of measure: its own keys and how it judges. */

@@ -89,6 +89,39 @@ describe('a debrief', () => {
     expect(explain(d)).not.toContain('must be met, and');
     expect(explain(d)).toContain('not tried the moment never came: lamp power on');
   });
+  it('tells a missed deadline and a missed end where they were missed', () => {
+    const asked = [
+      { id: 'late', kind: 'within', from: { t: 0 }, to: { k: 'far', what: 'receipted' }, seconds: 30 },
+      {
+        id: 'out',
+        kind: 'order',
+        moments: [
+          { k: 'far', what: 'called' },
+          { k: 'far', what: 'closed' },
+        ],
+      },
+    ];
+    const common = { weight: 1, critical: false, standard: 's', why: 'w', next: 'n' };
+    const own = { ...scenario, measures: asked.map((m) => ({ ...common, title: m.id, ...m })) } as unknown as Scenario;
+    const record = recordOf([
+      [0, was('lamp.lit', true)],
+      [5, far('called')],
+      [40, wrote('LAMP LIT')],
+      [50, { k: 'end', why: 'handed over' }],
+    ]);
+    const d = debrief(record, mark(record, own), own);
+    expect(d.findings.map((f) => [f.measure, f.utc])).toEqual([
+      ['late', '09 40 30'],
+      ['out', '09 40 50'],
+    ]);
+    expect(d.timeline.map((e) => `${e.utc} ${e.title}`)).toEqual([
+      '09 40 05 QV7K called',
+      '09 40 30 Not met: late - nothing came by 09 40 30',
+      '09 40 40 In the log: LAMP LIT',
+      '09 40 50 End: handed over',
+      '09 40 50 Not met: out - missing: a station closed',
+    ]);
+  });
   it('puts what must be met first, even when it happened later', () => {
     const late = recordOf([...prints('X', 'QV7K', 1), [50, was('lamp.lit', false)], [51, did('lamp.power', true)]]);
     expect(debriefOf(late).findings.map((f) => [f.measure, f.at_us])).toEqual([

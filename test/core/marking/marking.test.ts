@@ -17,6 +17,7 @@ const verdict = (of: number, go: boolean, critical: boolean, exercised = true): 
   of,
   value: '',
   because: [],
+  at_us: null,
 });
 
 describe('the mark', () => {
@@ -133,7 +134,7 @@ describe('a mark is a function of the record', () => {
     fc.assert(
       fc.property(records, (record) => {
         for (const m of mark(record, sheet).measures) {
-          if (!m.exercised) expect(m).toMatchObject({ go: false, points: 0, because: [] });
+          if (!m.exercised) expect(m).toMatchObject({ go: false, points: 0, because: [], at_us: null });
           else if (m.id !== 'logged') expect(m.because.length).toBeGreaterThan(0);
           for (const i of m.because) expect(record.lines[i - 1]?.i).toBe(i);
           expect(m.points).toBeLessThanOrEqual(m.of);

@@ -47,7 +47,7 @@ describe('order', () => {
         ]),
         own,
       ),
-    ).toMatchObject({ ...failed, points: 0, value: 'missing: c', because: [1, 2] });
+    ).toMatchObject({ ...failed, points: 0, value: 'missing: c', because: [1, 2], at_us: 2e6 });
   });
   it('fails when one came only before its turn, and points at it first', () => {
     expect(
@@ -173,9 +173,24 @@ describe('within', () => {
   it('fails when no answer comes', () => {
     expect(judge(recordOf([[10, far('challenged')]]), own)).toMatchObject({
       ...failed,
-      value: 'nothing came after 00 00 10',
+      value: 'nothing came before the drill ended at 00 00 10',
       because: [1],
+      at_us: 10e6,
     });
+  });
+  it('is missed at the deadline, or at the end when that is earlier, and not where it was asked for', () => {
+    const until = (s: number, over: object = {}) =>
+      judge(
+        recordOf([
+          [10, far('challenged')],
+          [s, { k: 'end', why: 'x' }],
+        ]),
+        { ...own, ...over },
+      );
+    expect(until(100)).toMatchObject({ ...failed, value: 'nothing came by 00 00 30', at_us: 30e6, because: [1] });
+    expect(until(25)).toMatchObject({ ...failed, at_us: 25e6 });
+    expect(judge(recordOf(answered(35)), own)).toMatchObject({ ...failed, at_us: 30e6, because: [2, 1] });
+    expect(judge(recordOf(answered(5)), own)).toMatchObject({ ...passed, at_us: 15e6 });
   });
   it('is not exercised when nothing asked', () => {
     expect(judge(recordOf([[1, did('hand.say', 'HELLO')]]), own)).toMatchObject(idle);
@@ -397,8 +412,17 @@ describe('logged', () => {
       because: [1],
     });
   });
-  it('is not exercised when the log is empty', () => {
-    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject(idle);
+  it('an empty log of a station that was worked is a fault; of one that was not, nothing', () => {
+    const none = { value: 'no entry was made', points: 0 };
+    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject({ ...failed, ...none });
+    expect(judge(recordOf([[1, far('called')]]), own)).toMatchObject({ ...idle, ...none });
+  });
+  it('what is missing is missed at the end', () => {
+    const record = recordOf([
+      [1, wrote('CALLED QV7K')],
+      [100, { k: 'end', why: 'x' }],
+    ]);
+    expect(judge(record, own)).toMatchObject({ ...failed, at_us: 100e6, because: [1] });
   });
 });
 
@@ -548,7 +572,8 @@ describe('airtime', () => {
       [1, air(50)],
       [32, { k: 'end', why: 'x' }],
     ]);
-    expect(judge(record, own)).toMatchObject({ ...failed, value: '31.0 s' });
+    // Spent at 31 s, thirty after it began.
+    expect(judge(record, own)).toMatchObject({ ...failed, value: '31.0 s', at_us: 31e6, because: [1] });
   });
   it('is not exercised when the own station was never on the air', () => {
     expect(

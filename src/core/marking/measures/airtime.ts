@@ -10,13 +10,21 @@ export const airtime = measure({
   about: 'The own station is on the air for at most so long in all.',
   entries: { seconds: number(0, 86_400) },
   judge({ seconds }, { lines, sheet }) {
+    const limit_us = Math.round(seconds * 1e6);
     const carriers = carriersOf(lines, sheet.own.call);
     if (carriers.length === 0) return notExercised('never on the air');
     const sum_us = airtime_us(carriers);
     const longest = carriers.toSorted((a, b) => b.to_us - b.from_us - (a.to_us - a.from_us) || a.line - b.line);
+    // It was spent while some carrier stood.
+    let left_us = limit_us;
+    const last = carriers.find(({ from_us, to_us }) => {
+      left_us -= to_us - from_us;
+      return left_us < 0;
+    });
     return {
+      ...(last ? { at_us: last.to_us + left_us } : {}),
       exercised: true,
-      go: sum_us <= Math.round(seconds * 1e6),
+      go: sum_us <= limit_us,
       value: carriers.length > 1 ? `${lasting(sum_us)} in all` : lasting(sum_us),
       because: longest.slice(0, 10).map(({ line }) => line),
     };

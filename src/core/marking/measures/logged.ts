@@ -82,12 +82,17 @@ export const logged = measure({
     ),
   },
   judge({ entries }, evidence) {
-    if (!evidence.first({ k: 'log' })) return notExercised('nothing was logged');
+    if (!evidence.first({ k: 'log' })) {
+      // An empty log of a station that was worked is a fault, not a thing left untried.
+      const worked = evidence.first({ k: 'do' }) !== undefined;
+      return { ...notExercised('no entry was made'), exercised: worked };
+    }
     const found = share(entries.map((entry) => fitting(entry as Entry, evidence)));
     const missing = entries.filter((_, n) => found[n] === undefined).map((entry) => missed(entry as Entry, evidence));
     const there = found.filter((i) => i !== undefined);
     const lack = missing.length > 0 ? `; missing: ${missing.join(', ')}` : '';
     return {
+      ...(missing.length > 0 ? { at_us: evidence.end_us } : {}),
       exercised: true,
       go: missing.length === 0,
       share: there.length / entries.length,

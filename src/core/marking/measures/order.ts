@@ -35,8 +35,12 @@ export const order = measure({
       const line = strict ? first : evidence.first(moment, after);
       const turn = before && `before ${called(n - 1)} at ${evidence.utc(before)}`;
       if (!line && first) return broken(`${called(n)} only at ${evidence.utc(first)}, ${turn}`, found, first);
-      // Nothing to point at but what did happen, earlier or later in the row.
-      if (!line) return broken(`missing: ${missing.join('; ')}`, found.length > 0 ? found : there);
+      // Nothing to point at but what did happen, earlier or later in the row; it was missed when the drill was over.
+      if (!line)
+        return {
+          ...broken(`missing: ${missing.join('; ')}`, found.length > 0 ? found : there),
+          at_us: evidence.end_us,
+        };
       if (line.i <= after) return broken(`${called(n)} at ${evidence.utc(line)}, ${turn}`, found, line);
       found.push(line);
     }

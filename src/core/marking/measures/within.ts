@@ -31,11 +31,16 @@ export const within = measure({
       answer?: Line;
       took_us: number;
     };
+    const go = slowest.took_us <= limit_us;
+    const late_us = slowest.start.t + limit_us;
+    const over = late_us <= evidence.end_us;
+    const until = over
+      ? `nothing came by ${evidence.utc({ t: late_us })}`
+      : `nothing came before the drill ended at ${evidence.utc({ t: evidence.end_us })}`;
     const because = slowest.answer ? [slowest.answer.i, slowest.start.i] : [slowest.start.i];
     const slow = starts.length > 1 ? `, the slowest of ${starts.length}` : '';
-    const value = slowest.answer
-      ? `${lasting(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}`
-      : `nothing came after ${evidence.utc(slowest.start)}`;
-    return { exercised: true, go: slowest.took_us <= limit_us, value, because };
+    const value = slowest.answer ? `${lasting(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}` : until;
+    const judged = { exercised: true, go, value, because };
+    return go ? judged : { ...judged, at_us: Math.min(late_us, evidence.end_us) };
   },
 });
