@@ -54,11 +54,11 @@ function swelling(size: readonly number[]): Wave {
   return { kind: 'trace', samples };
 }
 
-function byHand({ by, words, handKey, letters }: Look<'keys'>): Wave {
+function byHand({ by, words, handKey, letters, contact }: Look<'keys'>): Wave {
   if (by === 'voice') return { kind: 'letter', text: (words.at(-1) ?? '').slice(0, 8) };
   if (by === 'hand key') return pulses(handKey);
   const codes = letters.slice(-4).map((l) => l.code);
-  return codes.length > 0 ? { kind: 'holes', codes, now: codes.length - 1 } : IDLE;
+  return codes.length > 0 ? { kind: 'holes', codes, now: codes.length - 1 } : pulses(contact);
 }
 
 /** Field strength on its way down to the noise. */
@@ -106,7 +106,7 @@ function looksOf({ drill }: Sight, { lit, hidden }: Reach): Wave[] {
   const loop = any(1, 3) ? inside('loop').loop : [];
   const unit = any(6, 8) ? inside('terminal unit') : null;
   const top = topOf(unit?.before ?? null);
-  const half_Hz = unit?.emission === 'A3E' || unit?.emission === 'J3E' ? VOICE_AIR_HZ : AIR_HZ;
+  const half_Hz = unit?.on === 'voice' || unit?.on === 'sound' ? VOICE_AIR_HZ : AIR_HZ;
   // What the loop does not shift keeps its frequency.
   const carrier = () => (lit[KEYER] ? shifted(loop, 0.9, 1) : swelling(inside('sender').size));
   const waves: (() => Wave)[] = [

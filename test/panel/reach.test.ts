@@ -5,7 +5,7 @@ import { sightOf } from '../../src/panel/host.ts';
 import { LINKS, reachOf } from '../../src/panel/reach.ts';
 import { ribbonWords } from '../../src/panel/ribbon.ts';
 import { Waves } from '../../src/panel/waves.ts';
-import { drillWhen, receiving, sending, spokenTo } from '../core/inside/stages.ts';
+import { drillWhen, receiving, sending, speaking, spokenTo, steady } from '../core/inside/stages.ts';
 import { begin, bringUp } from '../laws/first-call.ts';
 
 const wires = (d: Drill) => d.station.state.wires;
@@ -50,10 +50,10 @@ describe('what radiates shows from the sender on', () => {
   });
 
   test('a steady mark goes as far as the terminal unit, and prints nothing', () => {
-    const drill = drillWhen((d) => radiates('F1B')(d) && wires(d).lever === 'OUT');
+    const drill = drillWhen(steady);
     drill.advance(drill.now_us + 1_000_000);
     expect(litOf(drill)).toEqual(LINKS.slice(0, 9));
-    expect(waves(drill).slice(1, 9)).not.toContain('idle');
+    expect(waves(drill).slice(0, 9)).not.toContain('idle');
   });
 
   test('with the lever at STEADY the mark begins at the loop: the keys are out of it', () => {
@@ -64,7 +64,7 @@ describe('what radiates shows from the sender on', () => {
   });
 
   test('the own voice goes past loop and keyer to the far receiver, and no further', () => {
-    const drill = drillWhen((d) => radiates('A3E')(d) && wires(d).radiation.words.length > 2);
+    const drill = drillWhen(speaking);
     expect(litOf(drill)).toEqual(['keys', ...FROM_SENDER]);
     expect(waves(drill)).toEqual([
       'letter',

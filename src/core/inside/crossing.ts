@@ -1,9 +1,16 @@
 /** Inside the ether: the way over the ground and by the sky, and what is left of the wave over the noise. */
+import { VOICE_HZ } from '../distant/hearing.ts';
 import { Paths } from '../ether/paths.ts';
 import { REQUIRED_CN0_dBHz } from '../physics/circuit.ts';
 import { type GroundName, grounds } from '../physics/ground-wave/ground.ts';
 import { mixedGroundWave, type Section } from '../physics/ground-wave/mixed-path.ts';
 import { ratioToDb } from '../quantity/quantity.ts';
+import { voiceChance } from '../samples/voice.ts';
+import type { HeardWord } from '../signals.ts';
+import { morseChance } from '../station/morse-ear.ts';
+import { newWires } from '../station/wires.ts';
+import type { Carried } from './carried.ts';
+import { NOTICED_dB } from './passage.ts';
 import { carrierMiddle_Hz, type Scene, sendingOf, sendWay, stepAt } from './scene.ts';
 import { type Look, lookOf } from './sending.ts';
 
@@ -25,11 +32,13 @@ export interface EtherLook extends Look {
   /** Both waves and carrier over noise at the far end; null when nothing is radiated. */
   readonly field_dBuV: number | null;
   readonly cn0_dB: number | null;
-  /** What 50 Bd print needs of the latter. */
-  readonly needs_dB: number;
+  /** What is sent needs so much of the latter: print for one wrong letter in a hundred, voice and Morse for nine words in ten, a carrier to be noticed. */
+  readonly needs: { readonly for: 'print' | 'voice' | 'Morse' | 'carrier'; readonly dB: number };
 }
 
 const STEPS = 60;
+/** Modulation depth of every sender here. */
+const DEPTH = 0.8;
 
 /** The first `km` of a way. */
 function firstOf(sections: readonly Section[], km: number): Section[] {
@@ -60,6 +69,30 @@ function alongGround(sections: readonly Section[], f_MHz: number, firstKm: numbe
     drawn = { key, fields };
   }
   return drawn.fields;
+}
+
+const NINE_IN_TEN = 0.9;
+
+/** Least carrier over the noise in 1 Hz at which nine words in ten are had, dB, to a tenth. */
+function forWords(chance: (word: HeardWord) => number): number {
+  const word = { t0_us: 0, t1_us: 0, word: '', by: 'voice', station: '', f_Hz: 0, depth: DEPTH } as const;
+  let dB = NOTICED_dB;
+  while (dB < 90 && chance({ ...word, cn0_dB: dB }) < NINE_IN_TEN) dB += 0.1;
+  return dB;
+}
+
+const quiet = { ...newWires('').rx, bfo: true, pitch_Hz: 800, tuned_Hz: 0, bandwidth_Hz: VOICE_HZ };
+const NEEDS = {
+  print: REQUIRED_CN0_dBHz,
+  voice: forWords((word) => voiceChance(word, [], quiet)),
+  Morse: forWords((word) => morseChance(word, [], quiet, 0)),
+  carrier: NOTICED_dB,
+};
+
+/** What an emission needs; while nothing is sent, what print would. */
+function needed(on: Carried): EtherLook['needs'] {
+  const what = on === 'sound' ? 'voice' : on === 'nothing' ? 'print' : on;
+  return { for: what, dB: NEEDS[what] };
 }
 
 /** Inside the ether. */
@@ -97,6 +130,6 @@ export function insideEther(scene: Scene, start_us: number | null): EtherLook {
     noise_dBuV,
     field_dBuV: arrival?.field_dBuV ?? null,
     cn0_dB: arrival?.cn0_dB ?? null,
-    needs_dB: REQUIRED_CN0_dBHz,
+    needs: needed(look.on),
   };
 }

@@ -14,6 +14,7 @@ import {
 import type { Scene } from './scene.ts';
 import { insideKeyer, insideKeys, insideLoop, type KeyerLook, type KeysLook, type LoopLook } from './sending.ts';
 
+export type { Carried } from './carried.ts';
 export type { Spectrum } from './radiating.ts';
 export type { UnitRead } from './reading.ts';
 export type { Look } from './sending.ts';

@@ -24,7 +24,7 @@ type Sent = readonly [boolean, boolean, boolean, boolean, boolean];
 /** A printed character shows that print works for so long, us. */
 const LATELY_US = 1_500_000;
 /** A carrier is noticed from here on, dB over the noise in 1 Hz: an ear parts a tone from noise some 100 Hz wide. */
-const NOTICED_dB = 20;
+export const NOTICED_dB = 20;
 
 /** The own station. What the line does counts until something radiates without it. */
 function sentOut({ station: { wires: w }, now_us }: Scene): Sent {

@@ -34,9 +34,8 @@ export interface SenderLook extends Look {
   readonly size: readonly number[];
   /** Null when nothing was radiated in the last second. */
   readonly spectrum: Spectrum | null;
-  /** Band that holds 99 % of the power, Hz, measured; and ITU-R SM.1138's 2M + 2DK with K = 1.2 for print. */
+  /** Band that holds 99 % of the power, Hz, measured. */
   readonly occupied_Hz: number | null;
-  readonly rule_Hz: number;
   readonly kHz: number;
   /** Null for a far sender: it is known by what it radiates. */
   readonly watts: Watts | null;
@@ -75,10 +74,8 @@ export interface WhipLook extends Look {
 const RATE = 8192;
 const SIZE = 2048;
 const SPAN_US = 1_000_000;
-const MOST_HZ = 2500;
+const MOST_HZ = 3600;
 const FLOOR_DB = -80;
-const HALF_BAUD = 25;
-const K_PRINT = 1.2;
 const SIZE_US = 1_200_000;
 const SIZE_POINTS = 300;
 
@@ -160,7 +157,6 @@ export function insideSender(scene: Scene, start_us: number | null): SenderLook 
     size: sizeOf(sending, scene.now_us),
     spectrum: isThere ? spectrumOf(re, im, RATE, SIZE, MOST_HZ) : null,
     occupied_Hz: whole && Math.round(occupiedBandwidth(whole)),
-    rule_Hz: 2 * HALF_BAUD + 2 * K_PRINT * (sending.shift_Hz / 2),
     kHz: look.isOwn ? 1000 * f_MHz : middle / 1000,
     watts: budget && {
       forward: w.forward_W,

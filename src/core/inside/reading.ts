@@ -4,7 +4,7 @@ import { converterAtRest, converterDelay_us, converterRun } from '../samples/con
 import type { Edge } from '../signals.ts';
 import { charsInStep } from '../telegraphy/selector.ts';
 import type { Receiving } from './receivers.ts';
-import { BAUD, named, unitMiddle_us, type Window } from './window.ts';
+import { BAUD, type CaseBefore, named, unitMiddle_us, type Window } from './window.ts';
 
 /** One of the five units as it was read. */
 export interface UnitRead {
@@ -29,7 +29,7 @@ const TONE_POINTS = 1500;
 export const WIDE_RATE = 8192;
 
 /** A second of signal and a little of what is to come, through the converter. */
-export function read(r: Receiving, centre_us: number) {
+export function read(r: Receiving, centre_us: number, before: CaseBefore) {
   const t0 = Math.max(0, centre_us - WARM_UP_US);
   const t1 = centre_us + AHEAD_US;
   const first = Math.ceil((t0 * r.rate) / 1e6);
@@ -44,7 +44,7 @@ export function read(r: Receiving, centre_us: number) {
   const line: Edge[] = edges.map((e) => ({ ...e, t_us: Math.round(e.t_us - delay.decided) }));
   const settled = line.filter((e) => e.t_us > t0 + SETTLE_US);
   const chars = charsInStep(settled, t1, { baud: BAUD });
-  return { first, samples, waves, delay, line, chars, letters: named(chars) };
+  return { first, samples, waves, delay, line, chars, letters: named(chars, before) };
 }
 /** What was read. */
 export type Reading = ReturnType<typeof read>;

@@ -1,9 +1,11 @@
+import { heardNear } from './carried.ts';
+import { caseAt, printsIncoming } from './case.ts';
 import { type Spectrum, spectrumOf } from './radiating.ts';
 import { AHEAD_US, over, type Reading, read, toneOf, type UnitRead, unitsOf, WIDE_RATE } from './reading.ts';
 import { type Receiving, receiverOf } from './receivers.ts';
 import type { Scene } from './scene.ts';
-import { type Look, referenceBelow_Hz } from './sending.ts';
-import { type Letter, type Piece, piecesOf, UNIT_US, windowOf } from './window.ts';
+import { type Look, needsOf, referenceBelow_Hz } from './sending.ts';
+import { type CaseBefore, type Letter, type Piece, piecesOf, UNIT_US, windowOf } from './window.ts';
 
 /** A carrier at the whip. */
 export interface Heard {
@@ -11,6 +13,9 @@ export interface Heard {
   readonly off_Hz: number;
   readonly field_dBuV: number;
   readonly cn0_dB: number;
+  /** Its emission in full, and the band that this needs, Hz. */
+  readonly designator: string;
+  readonly needs_Hz: number | null;
 }
 
 /** The whip that receives. */
@@ -69,24 +74,25 @@ export interface PrintLook extends Look {
   readonly deaf: string;
 }
 
-const WIDE_HZ = 3000;
+/** Either side of the frequency tuned to, Hz: both sidebands of a voice and a little more. */
+const WIDE_HZ = 3600;
+/** What the record calls the printer of an end. */
+const printerOf = ({ own }: Scene, { who }: Receiving): string => (who === own ? 'own' : who);
 
 type Opened = { look: Look; r: Receiving; reading: Reading };
 
 function open(scene: Scene, start_us: number | null): Opened {
   const r = receiverOf(scene);
-  const reading = read(r, start_us === null ? scene.now_us : Math.min(scene.now_us, start_us + 2 * AHEAD_US));
+  const isOwn = r.who === scene.own;
+  const before: CaseBefore = (t_us) =>
+    isOwn && !printsIncoming(scene) ? null : caseAt(scene, printerOf(scene, r), t_us);
+  const reading = read(r, start_us === null ? scene.now_us : Math.min(scene.now_us, start_us + 2 * AHEAD_US), before);
+  const { shift_Hz, markLow } = r;
   const window = windowOf(r.deaf ? [] : reading.letters, scene.now_us, start_us);
-  const loudest = r.ear.arrivals(scene.now_us).find((a) => Math.abs(a.f_Hz - r.tuned_Hz) < WIDE_HZ);
-  const emission = r.deaf ? 'N0N' : (loudest?.emission ?? 'N0N');
-  const look: Look = {
-    who: r.who,
-    isOwn: r.who === scene.own,
-    emission,
-    window,
-    shift_Hz: r.shift_Hz,
-    markLow: r.markLow,
-  };
+  const { emission, on } = r.deaf
+    ? ({ emission: 'N0N', on: 'nothing' } as const)
+    : heardNear(r.ear, r.tuned_Hz, scene.now_us, window.letter !== null);
+  const look: Look = { who: r.who, isOwn, on, ...needsOf(emission, shift_Hz), window, shift_Hz, markLow };
   return { look, r, reading };
 }
 
@@ -114,12 +120,10 @@ export function insideFarWhip(scene: Scene, start_us: number | null): FarWhipLoo
     noise_dBuV: r.ear.noise_dBuV(r.tuned_Hz),
     arrivals: r.deaf
       ? []
-      : r.ear.arrivals(scene.now_us).map(({ station, f_Hz, field_dBuV, cn0_dB }) => ({
-          station,
-          off_Hz: f_Hz - r.tuned_Hz,
-          field_dBuV,
-          cn0_dB,
-        })),
+      : r.ear.arrivals(scene.now_us).map(({ station, emission, f_Hz, field_dBuV, cn0_dB }) => {
+          const { designator, needs_Hz } = needsOf(emission, r.shift_Hz);
+          return { station, off_Hz: f_Hz - r.tuned_Hz, field_dBuV, cn0_dB, designator, needs_Hz };
+        }),
     spectrum: spectra(scene, r).before,
     deaf: r.deaf,
   };
@@ -197,7 +201,7 @@ export function insidePrint(scene: Scene, start_us: number | null): PrintLook {
     line: piecesOf(r.deaf ? [] : reading.line, look.window),
     units: unitsOf(reading, r.rate, look.window),
     margin_pct: char && char.start_us + 7 * UNIT_US <= now_us ? Math.round(char.margin) : null,
-    page: pageOf(scene, look.isOwn ? 'own' : r.who),
+    page: pageOf(scene, printerOf(scene, r)),
     letters: reading.letters.filter((l) => l.start_us <= now_us).slice(-14),
     deaf: r.deaf,
   };

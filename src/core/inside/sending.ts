@@ -1,9 +1,12 @@
 /** Inside keys, loop and keyer: contacts, current, and the shift that they make. */
 import { cos } from '../numeric/elementary.ts';
-import type { Edge, SpokenWord } from '../signals.ts';
+import type { Edge, Emission, Radiation, SpokenWord } from '../signals.ts';
 import { HOLDS_mA } from '../station/boxes/line.ts';
-import { markAt } from '../station/wave.ts';
+import { markAt, put } from '../station/wave.ts';
 import { measureDistortion } from '../telegraphy/distortion.ts';
+import { designatorOf, necessary_Hz } from './bandwidth.ts';
+import { type Carried, moves, onAir, onLine } from './carried.ts';
+import { caseAt, isTurning, printsIncoming } from './case.ts';
 import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
 import { type Letter, lettersOf, type Piece, piecesOf, type Window, windowOf } from './window.ts';
 
@@ -12,7 +15,12 @@ export interface Look {
   /** Whose link it is: a call sign. */
   readonly who: string;
   readonly isOwn: boolean;
-  readonly emission: string;
+  readonly emission: Emission;
+  /** What is there now, and what the emission is called in full. */
+  readonly on: Carried;
+  readonly designator: string;
+  /** The band that the emission needs, Hz; null for a bare carrier. */
+  readonly needs_Hz: number | null;
   readonly window: Window;
   /** Shift in Hz and sense at this end. */
   readonly shift_Hz: number;
@@ -40,6 +48,8 @@ export interface LoopLook extends Look {
   /** Less than this does not hold the magnets. */
   readonly holds_mA: number;
   readonly lever: 'OUT' | 'STEADY' | 'IN';
+  /** The printer stands in its own local loop: what is shown is that, and supply and current are the line loop's. */
+  readonly isLocal: boolean;
   /** Start-stop distortion of the last seconds, percent; null when no character ran. */
   readonly distortion_pct: number | null;
 }
@@ -63,13 +73,33 @@ export const POINTS = 1500;
 /** The reference stands this far under the carrier's middle so that mark and space can be told apart by eye, Hz. */
 export const referenceBelow_Hz = (shift_Hz: number): number => Math.round(shift_Hz * 1.25);
 
-/** What every look begins with. */
-export function lookOf(scene: Scene, sending: Sending, start_us: number | null): Look {
-  const { who, line, shift_Hz, markLow, radiation } = sending;
-  const letters = lettersOf(line, scene.now_us + 200_000);
-  const window = windowOf(letters, scene.now_us, start_us);
-  return { who, isOwn: who === scene.own, emission: radiation.emission, window, shift_Hz, markLow };
+/** Letters of the line that keys, those that begin shortly with them. */
+function lettersSent(scene: Scene, { who, line }: Sending): Letter[] {
+  const isTold = who === scene.own ? isTurning(scene) : printsIncoming(scene);
+  return lettersOf(line, scene.now_us + 200_000, (t_us) => (isTold ? caseAt(scene, 'own', t_us) : null));
 }
+
+/** What every look begins with: `is` says what is on the line, or on the air. */
+export function lookOf(
+  scene: Scene,
+  sending: Sending,
+  start_us: number | null,
+  is: 'on line' | 'on air' = 'on air',
+): Look {
+  const { who, shift_Hz, markLow, radiation } = sending;
+  const window = windowOf(lettersSent(scene, sending), scene.now_us, start_us);
+  const { emission } = radiation;
+  const has = window.letter !== null;
+  const on = is === 'on line' ? onLine(scene, sending, has) : onAir(radiation, scene.now_us, has);
+  return { who, isOwn: who === scene.own, on, ...needsOf(emission, shift_Hz), window, shift_Hz, markLow };
+}
+
+/** An emission, its name in full and the band that it needs. */
+export const needsOf = (emission: Emission, shift_Hz: number): Pick<Look, 'emission' | 'designator' | 'needs_Hz'> => ({
+  emission,
+  designator: designatorOf(emission, shift_Hz),
+  needs_Hz: necessary_Hz(emission, shift_Hz),
+});
 
 /** A phase-continuous carrier whose frequency follows `f_Hz(t)`, drawn over a window; 0 where it gives null. */
 export function drawCarrier({ from_us, to_us }: Window, f_Hz: (t_us: number) => number | null): number[] {
@@ -87,14 +117,22 @@ function spoken(words: readonly SpokenWord[], now_us: number): string[] {
   return words.filter((w) => w.t0_us <= now_us && w.t1_us > now_us - 3e6).map((w) => w.word);
 }
 
-const moves = (line: readonly Edge[], now_us: number): boolean => line.some((e) => Math.abs(e.t_us - now_us) < 400_000);
-
-function keyedBy({ station, now_us }: Scene): KeysLook['by'] {
-  const { wires: w } = station;
-  if (w.radiation.emission === 'A1A' && moves(w.handKey, now_us)) return 'hand key';
+function keyedBy({ station: { wires: w }, now_us }: Scene, on: Carried): KeysLook['by'] {
+  if (on === 'Morse') return 'hand key';
+  if (on === 'voice') return 'voice';
   if (moves(w.source === 'line' ? w.contact.tape : w.tapeOut, now_us)) return 'tape';
-  if (moves(w.source === 'line' ? w.contact.keys : w.local, now_us)) return 'keyboard';
-  return w.talking ? 'voice' : 'nobody';
+  return moves(w.source === 'line' ? w.contact.keys : w.local, now_us) ? 'keyboard' : 'nobody';
+}
+
+/** A distant station's hand is known by its carrier only. */
+const keyedThere = (on: Carried, hasLetter: boolean): KeysLook['by'] =>
+  on === 'Morse' ? 'hand key' : on === 'voice' ? 'voice' : hasLetter ? 'line' : 'nobody';
+
+/** A keyed carrier as the contact that keys it. */
+function keyingOf({ emission, steps }: Radiation): Edge[] {
+  const up: Edge[] = [{ t_us: 0, mark: false }];
+  if (emission === 'A1A') for (const s of steps) put(up, s.t_us, s.power_W > 0);
+  return up;
 }
 
 /** Inside the keys. */
@@ -102,17 +140,16 @@ export function insideKeys(scene: Scene, start_us: number | null): KeysLook {
   const way = sendWay(scene);
   const sending = sendingOf(scene, way);
   const { wires: w } = scene.station;
-  const look = lookOf(scene, sending, start_us);
-  const begun = lettersOf(sending.line, scene.now_us + 200_000).filter((l) => l.start_us <= scene.now_us);
+  const look = lookOf(scene, sending, start_us, 'on line');
+  const begun = lettersSent(scene, sending).filter((l) => l.start_us <= scene.now_us);
   const second: Window = { ...look.window, from_us: scene.now_us - 2e6, to_us: scene.now_us };
-  const isVoice = sending.radiation.words.some((x) => x.t0_us <= scene.now_us && x.t1_us > scene.now_us);
   return {
     ...look,
     link: 'keys',
-    by: look.isOwn ? keyedBy(scene) : isVoice ? 'voice' : look.window.letter ? 'line' : 'nobody',
+    by: look.isOwn ? keyedBy(scene, look.on) : keyedThere(look.on, look.window.letter !== null),
     contact: piecesOf(sending.line, look.window),
     letters: begun.slice(-14),
-    handKey: piecesOf(look.isOwn ? w.handKey : [{ t_us: 0, mark: false }], second),
+    handKey: piecesOf(look.isOwn ? w.handKey : keyingOf(sending.radiation), second),
     words: spoken(look.isOwn ? w.words : sending.radiation.words, scene.now_us),
   };
 }
@@ -120,7 +157,7 @@ export function insideKeys(scene: Scene, start_us: number | null): KeysLook {
 /** Inside the loop. */
 export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
   const sending = sendingOf(scene, sendWay(scene));
-  const look = lookOf(scene, sending, start_us);
+  const look = lookOf(scene, sending, start_us, 'on line');
   const { wires: w, boxes } = scene.station;
   const patched = (id: string) => boxes['line']?.set[id] === true;
   const local = w.source === 'local';
@@ -150,6 +187,7 @@ export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
     loop_mA: look.isOwn ? w.loop_mA : 20,
     holds_mA: HOLDS_mA,
     lever: look.isOwn ? w.lever : 'OUT',
+    isLocal: look.isOwn && local,
     distortion_pct: characters > 0 ? Math.round(degree) : null,
   };
 }
@@ -157,7 +195,7 @@ export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
 /** Inside the keyer. */
 export function insideKeyer(scene: Scene, start_us: number | null): KeyerLook {
   const sending = sendingOf(scene, sendWay(scene));
-  const look = lookOf(scene, sending, start_us);
+  const look = lookOf(scene, sending, start_us, 'on line');
   const { wires: w, boxes } = scene.station;
   const keyed = look.isOwn ? w.keyed : sending.line;
   const below_Hz = referenceBelow_Hz(sending.shift_Hz);

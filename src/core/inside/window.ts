@@ -40,14 +40,18 @@ export interface Piece {
   readonly mark: boolean;
 }
 
+/** The case in force when a stretch began, if it is known. */
+export type CaseBefore = (start_us: number) => Case | null;
+
 /** Characters of a line, with their names by the case in force. */
-export function lettersOf(line: readonly Edge[], until_us: number): Letter[] {
-  return named(charsInStep(line, until_us, { baud: BAUD }));
+export function lettersOf(line: readonly Edge[], until_us: number, before: CaseBefore): Letter[] {
+  return named(charsInStep(line, until_us, { baud: BAUD }), before);
 }
 
 /** Characters read, named by the case in force. */
-export function named(chars: readonly Pick<ReadChar, 'start_us' | 'code' | 'stopOk'>[]): Letter[] {
-  let inForce: Case | null = null;
+export function named(chars: readonly Pick<ReadChar, 'start_us' | 'code' | 'stopOk'>[], before: CaseBefore): Letter[] {
+  const first = chars[0];
+  let inForce = first ? before(first.start_us) : null;
   return chars
     .filter((c) => c.code !== 0 || c.stopOk)
     .map(({ start_us, code }) => {

@@ -7,7 +7,7 @@ import { FINE, HAIR, line, type Op, solid, words } from '../kit/ops.ts';
 import { circle, poly, rect, seg } from '../kit/path.ts';
 import { figures, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
-import { kHzText, num } from './say.ts';
+import { kHzText, num, WHAT } from './say.ts';
 
 type Look = Extract<Inside, { link: 'ether' }>;
 
@@ -124,62 +124,84 @@ function patch(text: string, x: number, base: number): Op[] {
   return [solid(rect(x - 4, base - 15, textWidth(text, 14) + 8, 20), 'sheet'), words(text, x, base)];
 }
 
+type For = Look['needs']['for'];
+const NEEDS: Record<For, string> = {
+  print: '50 Bd print needs',
+  voice: 'a voice needs',
+  Morse: 'Morse by ear needs',
+  carrier: 'to be noticed it needs',
+};
+const NEEDED_FOR: Record<For, string> = {
+  print: 'for one wrong letter in a hundred',
+  voice: 'for nine words in ten',
+  Morse: 'for nine words in ten',
+  carrier: 'for an ear to notice it',
+};
+const LOOK_ELSEWHERE: Record<For, string> = {
+  print: 'look at dial, sense and shift',
+  voice: 'look at dial and bandwidth',
+  Morse: 'look at dial, bandwidth and BFO',
+  carrier: 'look at the dial',
+};
+const FALLS_OUT: Record<For, string> = { print: 'letters', voice: 'words', Morse: 'words', carrier: 'the carrier' };
+
+/** Is it enough for what is sent, and what follows from that? */
+function verdict({ needs }: Look, spare: number | null): string {
+  if (spare === null) return `Needed: carrier over the noise in 1 Hz, ${NEEDED_FOR[needs.for]}.`;
+  if (spare > 10)
+    return `More than enough ${NEEDED_FOR[needs.for]}. What goes wrong now is not the path: ${LOOK_ELSEWHERE[needs.for]}.`;
+  if (spare > 0) return `Just enough. A fade, or a storm, and ${FALLS_OUT[needs.for]} may be lost.`;
+  return `Too little ${NEEDED_FOR[needs.for]}. Another hour, another frequency, or more of the whip radiating.`;
+}
+
+function arrives(l: Look, a: Box): Op[] {
+  const field = (v: number | null | undefined) => (v === null || v === undefined ? '–' : `${num(v, 1)} dBµV/m`);
+  return figures(
+    a,
+    [
+      ['radiated', l.radiated_W > 0 ? `${num(l.radiated_W, 1)} W` : '–'],
+      ['ground wave', field(l.ground_dBuV.at(-1))],
+      ['sky wave', field(l.sky_dBuV)],
+      ['both', field(l.field_dBuV)],
+      ['noise in 1 Hz', field(l.noise_dBuV)],
+      ['over the noise', l.cn0_dB === null ? '–' : `${num(l.cn0_dB, 1)} dB`],
+    ],
+    30,
+  );
+}
+
 export function ether(l: Look): Drawn {
-  const spare = l.cn0_dB === null ? null : l.cn0_dB - l.needs_dB;
+  const { needs } = l;
+  const spare = l.cn0_dB === null ? null : l.cn0_dB - needs.dB;
   return {
     title: 'Inside the ether',
-    about: `${l.from} to ${l.to}, ${num(l.km)} km by ground`,
-    facts: [`${kHzText(l.kHz)} kHz`, l.emission === 'N0N' ? 'no carrier' : l.emission],
+    about: `${l.from} to ${l.to}, ${num(l.km)} km by ground: ${WHAT[l.on]} on its way`,
+    facts: [`${kHzText(l.kHz)} kHz`, l.on === 'nothing' ? 'no carrier' : l.designator],
     window: null,
     picture: { h: 1, draw: (a) => way(l, a) },
     rows: [],
     panels: [
+      { title: 'What arrives', h: 1.25, draw: (a) => arrives(l, a) },
       {
-        title: 'What arrives',
-        h: 1.25,
-        draw: (a) =>
-          figures(
-            a,
-            [
-              ['radiated', l.radiated_W > 0 ? `${num(l.radiated_W, 1)} W` : '–'],
-              ['ground wave', l.ground_dBuV.length > 0 ? `${num(l.ground_dBuV.at(-1)!, 1)} dBµV/m` : '–'],
-              ['sky wave', l.sky_dBuV === null ? '–' : `${num(l.sky_dBuV, 1)} dBµV/m`],
-              ['both', l.field_dBuV === null ? '–' : `${num(l.field_dBuV, 1)} dBµV/m`],
-              ['noise in 1 Hz', `${num(l.noise_dBuV, 1)} dBµV/m`],
-              ['over the noise', l.cn0_dB === null ? '–' : `${num(l.cn0_dB, 1)} dB`],
-            ],
-            30,
-          ),
-      },
-      {
-        title: 'Enough for print?',
+        title: needs.for === 'carrier' ? 'Enough to be noticed?' : `Enough for ${WHAT[needs.for]}?`,
         h: 0.9,
         draw: (a) => [
           ...figures(
             { ...a, bottom: a.top + 60 },
             [
-              ['50 Bd print needs', `${num(l.needs_dB, 1)} dB`],
+              [NEEDS[needs.for], `${num(needs.dB, 1)} dB`],
               ['to spare', spare === null ? '–' : `${num(spare, 1)} dB`],
             ],
             30,
           ),
-          ...prose(
-            { ...a, top: a.top + 78 },
-            spare === null
-              ? 'Needed: carrier over the noise in 1 Hz, for one wrong letter in a hundred.'
-              : spare > 10
-                ? 'More than enough. What goes wrong now is not the path: look at dial, sense and shift.'
-                : spare > 0
-                  ? 'Just enough. A fade, or a storm, and letters fall out.'
-                  : 'Too little. Another hour, another frequency, or more of the whip radiating.',
-          ),
+          ...prose({ ...a, top: a.top + 78 }, verdict(l, spare)),
         ],
       },
     ],
     words: [
       l.cn0_dB === null
         ? 'Nobody sends.'
-        : `The wave arrives ${num(l.cn0_dB)} decibels over the noise in one hertz; print needs ${num(l.needs_dB)}.`,
+        : `The wave arrives ${num(l.cn0_dB)} decibels over the noise in one hertz; ${NEEDS[needs.for]} ${num(needs.dB)}.`,
       ...l.sections.map((s) => `${num(s.km)} kilometres over ${groundName(s.ground)}.`),
     ],
   };

@@ -2,17 +2,17 @@
 import type { Inside } from '../../core/drill.ts';
 import { figures, prose } from './figures.ts';
 import type { Drawn } from './frame.ts';
-import { kHzText, num, whose } from './say.ts';
+import { airFacts, kHzText, needsText, num, signed, WHAT, whose } from './say.ts';
 import { spectrum } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'far whip' }>;
 
 export function farWhip(l: Look): Drawn {
-  const near = l.arrivals.filter((a) => Math.abs(a.off_Hz) < 3000);
+  const near = l.arrivals.filter((a) => Math.abs(a.off_Hz) < 3600);
   return {
     title: 'Inside the far whip',
-    about: `${whose(l)}${l.deaf ? `: ${l.deaf}` : ', all that the air brings'}`,
-    facts: [`${kHzText(l.tuned_kHz)} kHz`],
+    about: `${whose(l)}: ${l.deaf || (l.on === 'nothing' ? 'all that the air brings' : `${WHAT[l.on]} and all else that the air brings`)}`,
+    facts: [`${kHzText(l.tuned_kHz)} kHz`, ...airFacts(l).slice(0, 1)],
     window: null,
     picture: {
       h: 1,
@@ -20,17 +20,17 @@ export function farWhip(l: Look): Drawn {
         l.deaf
           ? prose({ ...a, top: a.top + 20 }, `Nothing comes in here: ${l.deaf}.`, { size: 16 })
           : spectrum({ ...a, top: a.top + 14 }, l.spectrum, {
-              flags: near.map((x) => ({ at: x.off_Hz, name: x.station })),
+              flags: near.map((x) => ({ at: x.off_Hz, name: `${x.station} ${x.designator}` })),
               passes: l.bandwidth_Hz / 2,
               least_dB: -80,
-              ticks: [-3000, -2000, -1000, 0, 1000, 2000, 3000].filter((t) => Math.abs(t) < 2990),
+              ticks: [-3000, -2000, -1000, 0, 1000, 2000, 3000],
               note: 'Hz from the frequency tuned to, the last second. Hatched: what the passband will keep out.',
             }),
     },
     rows: [],
     panels: [
       {
-        title: 'Who is there',
+        title: 'Who is there, over the noise in 1 Hz',
         h: 1,
         draw: (a) =>
           l.arrivals.length === 0
@@ -39,9 +39,7 @@ export function farWhip(l: Look): Drawn {
                 a,
                 l.arrivals
                   .slice(0, 6)
-                  .map(
-                    (x) => [x.station, `${num(x.cn0_dB)} dB  ${x.off_Hz > 0 ? '+' : ''}${num(x.off_Hz)} Hz`] as const,
-                  ),
+                  .map((x) => [`${x.station} ${x.designator}`, `${num(x.cn0_dB)} dB  ${signed(x.off_Hz)} Hz`] as const),
                 30,
               ),
       },
@@ -67,7 +65,8 @@ export function farWhip(l: Look): Drawn {
     words:
       l.arrivals.length > 0
         ? l.arrivals.map(
-            (x) => `${x.station} arrives ${num(x.cn0_dB)} decibels over the noise, ${num(x.off_Hz)} hertz off.`,
+            (x) =>
+              `${x.station} arrives ${num(x.cn0_dB)} decibels over the noise, ${num(x.off_Hz)} hertz off; ${x.designator} needs ${needsText(x)}.`,
           )
         : [l.deaf || 'Only noise arrives.'],
   };

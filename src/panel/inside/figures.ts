@@ -52,3 +52,8 @@ export function bars(
     ];
   });
 }
+
+/** A few words in the middle of a row that has nothing to draw. */
+export const rest = (area: Box, text: string): Op[] => [
+  words(text, area.left + 12, (area.top + area.bottom) / 2 + 5, { fill: 'ink2' }),
+];

@@ -16,6 +16,8 @@ export interface Row {
   h: number;
   /** On a clock of its own: no letter columns behind it. Such rows come last. */
   isFree?: boolean;
+  /** Shows what was: it stays where nothing comes in now. */
+  isPast?: boolean;
   draw(area: Box): Op[];
 }
 /** A block of its own; `h` its share of the height. */
@@ -252,8 +254,9 @@ export function narrowSheet(d: Drawn): { ops: Op[]; h: number } {
   const ops: Op[] = [...title.ops];
   let y = title.h;
   if (d.picture) {
-    ops.push(...d.picture.draw(box(16, y, 374, y + 300)));
-    y += 312;
+    const tall = 300 * Math.min(1, d.picture.h);
+    ops.push(...d.picture.draw(box(16, y, 374, y + tall)));
+    y += tall + 12;
   }
   for (const row of d.rows) {
     const laid = narrowRow(row, y, d);

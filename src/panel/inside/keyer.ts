@@ -6,12 +6,11 @@ import { poly, seg } from '../kit/path.ts';
 import { pulses, trace } from './draw.ts';
 import { figures, prose } from './figures.ts';
 import { along, type Drawn, untilNow, width } from './frame.ts';
-import { letterWords, num, printFacts, whose } from './say.ts';
+import { letterWords, lineFacts, signed, WHAT, whose } from './say.ts';
 
 type Look = Extract<Inside, { link: 'keyer' }>;
 
 const tone = (l: Look, mark: boolean): number => (mark === l.markLow ? -1 : 1) * (l.shift_Hz / 2);
-const signed = (v: number): string => `${v > 0 ? '+' : ''}${num(v)}`;
 
 /** Frequency against time, in two steps. */
 function frequency(l: Look, a: Box): Op[] {
@@ -60,12 +59,18 @@ function rule(l: Look, a: Box): Op[] {
   return [...ops, words('carrier', x(0), y + 28, { anchor: 'middle', fill: 'ink2' })];
 }
 
+function aboutOf(l: Look): string {
+  if (!l.isOn) return 'your own is off: nothing is shifted';
+  if (l.on === 'voice' || l.on === 'Morse') return `${whose(l)}: ${WHAT[l.on]} goes past it`;
+  return `${whose(l)}: current on is mark, off is space`;
+}
+
 export function keyer(l: Look): Drawn {
   const { window: w } = l;
   return {
     title: 'Inside the keyer',
-    about: l.isOn ? `${whose(l)}: current on is mark, off is space` : 'your own is off: nothing is shifted',
-    facts: printFacts(l),
+    about: aboutOf(l),
+    facts: lineFacts(l),
     window: w,
     rows: [
       { title: 'Pulses', text: 'current on is mark, off is space', h: 1, draw: (a) => pulses(a, l.line, w) },
@@ -82,7 +87,7 @@ export function keyer(l: Look): Drawn {
       { title: 'Frequency', text: 'two steps about the carrier', h: 1, draw: (a) => frequency(l, a) },
       {
         title: 'Carrier, shifted',
-        text: `beside a reference ${l.below_Hz} Hz below it: ${l.below_Hz - l.shift_Hz / 2} or ${l.below_Hz + l.shift_Hz / 2} Hz`,
+        text: `${l.on === 'print' ? '' : 'as print would have it, '}beside a reference ${l.below_Hz} Hz below it: ${l.below_Hz - l.shift_Hz / 2} or ${l.below_Hz + l.shift_Hz / 2} Hz`,
         h: 1.5,
         draw: (a) => trace(a, l.carrier, w),
       },

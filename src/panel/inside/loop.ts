@@ -6,7 +6,7 @@ import { circle, rect, seg } from '../kit/path.ts';
 import { pulses } from './draw.ts';
 import { figures, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
-import { letterWords, printFacts, whose } from './say.ts';
+import { capital, letterWords, lineFacts, WHAT, whose } from './say.ts';
 
 type Look = Extract<Inside, { link: 'loop' }>;
 
@@ -22,7 +22,7 @@ function circuit(l: Look, a: Box): Op[] {
   const [x1, x2] = [a.left + 8, a.right - 8];
   const h = Math.min(height(a), 112);
   const [y1, y2] = [a.top + 26, a.top + h];
-  const flows = closedNow(l, l.loop) && l.loop_mA >= l.holds_mA;
+  const flows = closedNow(l, l.loop) && (l.isLocal || l.loop_mA >= l.holds_mA);
   const ops: Op[] = [
     line(rect(x1, y1, x2 - x1, y2 - y1), flows ? 4.6 : 1.6, flows ? 'sea' : 'ink', { snap: true, join: 'miter' }),
   ];
@@ -43,26 +43,41 @@ function circuit(l: Look, a: Box): Op[] {
   return ops;
 }
 
+/** Whose it is, and whether what is on its way comes through here at all. */
+function aboutOf(l: Look): string {
+  if (l.on === 'voice' || l.on === 'Morse') return `${whose(l)}: ${WHAT[l.on]} goes past it`;
+  if (l.isLocal) return 'your own: the printer’s local loop, off the line';
+  if (l.isOwn) return `your own, lever at ${l.lever}`;
+  return l.on === 'print' ? `${whose(l)}, as their carrier has it` : `${whose(l)}: nothing is known of it now`;
+}
+
+/** What follows from the current. */
+function moral(l: Look): string {
+  if (l.isLocal) return 'What is typed is printed here and goes no further. The printer lever puts it on the line.';
+  return l.loop_mA >= l.holds_mA
+    ? 'Open one contact and the whole ring reads space.'
+    : 'Too little to hold the magnet: it falls off, and the printer runs open.';
+}
+
 export function loop(l: Look): Drawn {
   const { window: w } = l;
   const inLoop = l.contacts.filter((c) => c.isIn);
-  const spare = l.loop_mA - l.holds_mA;
   return {
     title: 'Inside the loop',
-    about: l.isOwn ? `your own, lever at ${l.lever}` : `${whose(l)}, as their carrier has it`,
-    facts: printFacts(l),
+    about: aboutOf(l),
+    facts: lineFacts(l),
     window: w,
     rows: [
       ...l.contacts.map((c) => ({
-        title: c.name.charAt(0).toUpperCase() + c.name.slice(1),
+        title: capital(c.name),
         text: c.isIn ? 'in the loop' : 'not in the loop',
         h: 1,
         draw: (a: Box) =>
           pulses(a, c.pieces, w, { weight: c.isIn ? 2 : 1.1, ink: c.isIn ? 'ink' : 'ink2', named: false }),
       })),
       {
-        title: 'Loop current',
-        text: `${l.loop_mA} mA while every contact is closed`,
+        title: l.isLocal ? 'Local loop' : 'Loop current',
+        text: l.isLocal ? 'open where a contact is open' : `${l.loop_mA} mA while every contact is closed`,
         h: 1.7,
         draw: (a) => [
           ...pulses(a, l.loop, w),
@@ -77,20 +92,15 @@ export function loop(l: Look): Drawn {
         h: 1.15,
         draw: (a) => [
           ...figures({ ...a, bottom: a.bottom - 66 }, [
-            ['supply', `${l.supply_mA} mA`],
-            ['flows at mark', `${l.loop_mA} mA`],
+            [l.isLocal ? 'supply of the line loop' : 'supply', `${l.supply_mA} mA`],
+            [l.isLocal ? 'flows there at mark' : 'flows at mark', `${l.loop_mA} mA`],
             ['holds the magnet from', `${l.holds_mA} mA`],
             ['distortion', l.distortion_pct === null ? '–' : `${l.distortion_pct} %`],
           ]),
-          ...prose(
-            { ...a, top: a.bottom - 56, left: a.left, right: a.left + width(a) },
-            spare >= 0
-              ? 'Open one contact and the whole ring reads space.'
-              : 'Too little to hold the magnet: it falls off, and the printer runs open.',
-          ),
+          ...prose({ ...a, top: a.bottom - 56, left: a.left, right: a.left + width(a) }, moral(l)),
         ],
       },
     ],
-    words: [letterWords(l), `${l.loop_mA} mA at mark of ${l.supply_mA}.`],
+    words: [letterWords(l), l.isLocal ? 'The local loop, off the line.' : `${l.loop_mA} mA at mark of ${l.supply_mA}.`],
   };
 }

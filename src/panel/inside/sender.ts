@@ -1,13 +1,13 @@
 /** Inside the sender: the carrier, its width, and where the watts go. */
 import type { Inside } from '../../core/drill.ts';
 import type { Box } from '../kit/bounds.ts';
-import { FINE, line, type Op } from '../kit/ops.ts';
+import { line, type Op } from '../kit/ops.ts';
 import { poly } from '../kit/path.ts';
 import { trace } from './draw.ts';
-import { bars, prose } from './figures.ts';
+import { bars, prose, rest } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
-import { kHzText, letterWords, num, printFacts, whose } from './say.ts';
-import { spectrum, toneFlags } from './spectrum.ts';
+import { airFacts, kHzText, letterWords, num, thousands, WHAT, whose } from './say.ts';
+import { cut, spectrum, toneFlags } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'sender' }>;
 
@@ -48,48 +48,56 @@ function power(l: Look, a: Box): Op[] {
   ]);
 }
 
+const CARRIER: Record<Look['on'], string> = {
+  nothing: 'none now',
+  carrier: 'bare, slowed down until the eye can follow',
+  Morse: 'keyed; slowed down until the eye can follow',
+  voice: 'slowed down until the eye can follow; the voice is in its size',
+  print: 'beside a reference a little below it',
+  sound: 'suppressed: only one sideband goes out',
+};
+const SIZE: Record<Look['on'], string> = {
+  nothing: 'the last 1.2 s',
+  carrier: 'the last 1.2 s: nothing is done to it',
+  Morse: 'the last 1.2 s: the key breaks it',
+  voice: 'the last 1.2 s: the voice swells and shrinks it',
+  print: 'the last 1.2 s: frequency carries the print, so the size stays',
+  sound: 'the last 1.2 s',
+};
+
+/** Both sides of the carrier that hold what is sent, with a little air. */
+const half_Hz = (l: Look): number => 0.8 * Math.max(l.needs_Hz ?? 0, 1000);
+
+function widthNote(l: Look): string {
+  if (l.occupied_Hz === null) return 'Hz from the carrier.';
+  const needs = l.needs_Hz === null ? '' : ` The emission needs ${thousands(l.needs_Hz)} Hz.`;
+  const most = l.on === 'voice' ? ', for most of it is carrier' : '';
+  return `Hz from the carrier. 99 % of the power lies within ${thousands(l.occupied_Hz)} Hz${most}.${needs}`;
+}
+
 export function sender(l: Look): Drawn {
-  const isPrint = l.emission === 'F1B' || l.emission === 'A3E+F1B';
-  const half = isPrint ? Math.max(400, l.shift_Hz) : 1500;
-  const s = l.spectrum;
-  const cut = s && {
-    from_Hz: Math.max(s.from_Hz, -half * 1.6),
-    to_Hz: Math.min(s.to_Hz, half * 1.6),
-    dB: s.dB.filter((_, k) => Math.abs(s.from_Hz + (k * (s.to_Hz - s.from_Hz)) / (s.dB.length - 1)) <= half * 1.6),
-  };
+  const isPrint = l.on === 'print';
   return {
     title: 'Inside the sender',
-    about: l.silent ? `${whose(l)}, silent: ${l.silent}` : `${whose(l)}, at ${kHzText(l.kHz)} kHz`,
-    facts: isPrint ? printFacts(l) : [l.emission === 'N0N' ? 'no carrier' : l.emission, `${kHzText(l.kHz)} kHz`],
+    about: l.silent ? `${whose(l)}, silent: ${l.silent}` : `${whose(l)}: ${WHAT[l.on]} at ${kHzText(l.kHz)} kHz`,
+    facts: airFacts(l),
     window: isPrint ? l.window : null,
     rows: [
       {
         title: 'Carrier',
-        text: isPrint ? 'beside a reference a little below it' : 'slowed down until the eye can follow',
+        text: CARRIER[l.on],
         h: 1.2,
-        draw: (a) => trace(a, l.carrier, isPrint ? l.window : null),
+        draw: (a) =>
+          l.carrier.some((v) => v !== 0)
+            ? trace(a, l.carrier, isPrint ? l.window : null)
+            : rest(a, l.on === 'sound' ? 'no carrier: it is suppressed' : 'no carrier in this stretch'),
       },
       {
         title: 'Size',
         isFree: true,
-        text: l.emission.startsWith('A')
-          ? 'the last 1.2 s: a voice swells and shrinks it, a key breaks it'
-          : 'the last 1.2 s: frequency carries the print, so the size stays',
+        text: SIZE[l.on],
         h: 1.2,
-        draw: (a) =>
-          l.size.some((v) => v > 0)
-            ? outline(a, l.size)
-            : [
-                line(
-                  poly([
-                    [a.left, (a.top + a.bottom) / 2],
-                    [a.right, (a.top + a.bottom) / 2],
-                  ]),
-                  FINE,
-                  'ink2',
-                  { dash: [2, 5] },
-                ),
-              ],
+        draw: (a) => (l.size.some((v) => v > 0) ? outline(a, l.size) : rest(a, 'nothing radiated in it')),
       },
     ],
     panels: [
@@ -97,14 +105,10 @@ export function sender(l: Look): Drawn {
         title: 'Spectrum of the last second',
         h: 1,
         draw: (a) =>
-          spectrum(a, cut, {
+          spectrum(a, cut(l.spectrum, half_Hz(l)), {
             ...(isPrint ? { flags: toneFlags(l.shift_Hz, l.markLow) } : {}),
-            note:
-              l.occupied_Hz === null
-                ? 'Hz from the carrier.'
-                : isPrint
-                  ? `99 % within ${l.occupied_Hz} Hz; rule of thumb ${num(l.rule_Hz)}.`
-                  : `99 % within ${l.occupied_Hz} Hz.`,
+            none: 'nothing was radiated',
+            note: widthNote(l),
           }),
       },
       { title: 'Where the watts go', h: 1.08, draw: (a) => power(l, a) },

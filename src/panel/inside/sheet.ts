@@ -258,7 +258,7 @@ export class InsideSheet {
     const held = this.follow.isHeld;
     return [
       words('Keydown', 24, 704, { bold: true }),
-      words(held ? 'held, the drill goes on' : 'Follow this letter', 90, 704, { fill: 'ink2' }),
+      words(held ? 'held, the drill goes on' : 'Follow the signal', 90, 704, { fill: 'ink2' }),
       ...legend(),
     ];
   }

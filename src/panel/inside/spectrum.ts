@@ -18,11 +18,13 @@ export interface SpectrumMore {
   ticks?: readonly number[];
   least_dB?: number;
   note?: string;
+  /** Said where there is no curve. */
+  none?: string;
 }
 
 /** Ticks that suit a span. */
 function ticksFor(half: number): number[] {
-  const step = half > 2000 ? 1000 : half > 800 ? 500 : 200;
+  const step = half > 2000 ? 1500 : half > 800 ? 500 : 200;
   return [-2, -1, 0, 1, 2].map((k) => k * step).filter((v) => Math.abs(v) <= half * 0.96);
 }
 
@@ -101,7 +103,7 @@ export function spectrum(area: Box, s: Spectrum | null, more: SpectrumMore = {})
   ];
   if (!s) {
     const [x, y] = [(plot.left + plot.right) / 2, (plot.top + plot.bottom) / 2];
-    return [...under, words('nothing here', x, y, { anchor: 'middle', fill: 'ink2' })];
+    return [...under, words(more.none ?? 'nothing here', x, y, { anchor: 'middle', fill: 'ink2' })];
   }
   const on = scales(plot, s, more.least_dB ?? -60);
   return [
@@ -111,6 +113,14 @@ export function spectrum(area: Box, s: Spectrum | null, more: SpectrumMore = {})
     ...flagged(on, area, more.flags ?? []),
     ...under,
   ];
+}
+
+/** The middle of a spectrum, as far as `half` Hz to both sides. */
+export function cut(s: Spectrum | null, half: number): Spectrum | null {
+  if (!s) return null;
+  const at = (k: number) => s.from_Hz + (k * (s.to_Hz - s.from_Hz)) / (s.dB.length - 1);
+  const kept = s.dB.map((_, k) => k).filter((k) => Math.abs(at(k)) <= half);
+  return { from_Hz: at(kept[0]!), to_Hz: at(kept.at(-1)!), dB: kept.map((k) => s.dB[k]!) };
 }
 
 /** Flags at mark and space. */

@@ -1,13 +1,14 @@
 /** Inside the terminal unit: from two tones to five units, and how surely. */
 import type { Inside } from '../../core/drill.ts';
+import type { Box } from '../kit/bounds.ts';
 import { textWidth } from '../kit/metrics.ts';
-import { words } from '../kit/ops.ts';
+import { type Op, words } from '../kit/ops.ts';
 import { decision, holes, pulses, trace, twoTones } from './draw.ts';
-import { prose } from './figures.ts';
-import type { Drawn } from './frame.ts';
+import { prose, rest } from './figures.ts';
+import type { Drawn, Panel } from './frame.ts';
 import { letterCard, surely, weakest } from './letter.ts';
-import { letterWords, printFacts } from './say.ts';
-import { spectrum, toneFlags } from './spectrum.ts';
+import { airFacts, letterWords, WHAT, whose } from './say.ts';
+import { cut, spectrum, toneFlags } from './spectrum.ts';
 
 type Look = Extract<Inside, { link: 'terminal unit' }>;
 
@@ -17,29 +18,70 @@ export const nearest = (units: Look['units']): string => {
   return at < 0 ? 'No unit is read yet.' : `Unit ${at + 1} was nearest to wrong.`;
 };
 
-function cut(s: NonNullable<Look['spectrum']>, half: number): NonNullable<Look['spectrum']> {
-  const step = (s.to_Hz - s.from_Hz) / (s.dB.length - 1);
-  const dB = s.dB.filter((_, k) => Math.abs(s.from_Hz + k * step) <= half);
-  const edge = ((dB.length - 1) / 2) * step;
-  return { from_Hz: -edge, to_Hz: edge, dB };
+function aboutOf(l: Look): string {
+  if (l.deaf) return `nothing to decide: ${l.deaf}`;
+  if (l.window.letter) return `one letter ${l.isOwn ? 'as it arrives' : `as ${l.who} has it`}`;
+  if (l.on === 'print') return `${whose(l)}: a steady line, no letter now`;
+  return l.on === 'nothing' ? `${whose(l)}: only noise, nothing to decide` : `${whose(l)}: ${WHAT[l.on]} is not for it`;
 }
+
+function spectrumPanel(l: Look): Panel {
+  const half = Math.max(700, l.shift_Hz);
+  return {
+    title: 'Spectrum of the last second',
+    h: 1.15,
+    draw: (a) =>
+      spectrum(a, cut(l.spectrum, half), {
+        before: cut(l.before, half),
+        flags: toneFlags(l.shift_Hz, l.markLow),
+        none: 'nothing comes in',
+        note: 'Hz from the middle. Dotted: before the filter.',
+      }),
+  };
+}
+
+/** The letter that will be printed, and how surely its units were read. */
+function nextPanel({ window: { letter }, units }: Look): Panel {
+  const draw = (a: Box): Op[] => {
+    const x = a.left + 134;
+    const bars = { ...a, left: x, top: a.top + 2, bottom: a.top + 142 };
+    return [
+      ...letterCard(
+        { ...a, bottom: a.top + 158 },
+        letter && units.every((u) => u.isRead) ? letter : null,
+        letter ? 'not read to its end yet' : undefined,
+      ),
+      words('How surely', x, a.top - 14, { size: 15, bold: true }),
+      ...surely(bars, units),
+      ...prose({ ...a, left: x, top: bars.bottom + 6, right: x + Math.max(212, textWidth('x', 14)) }, nearest(units), {
+        fill: 'ink',
+      }),
+    ];
+  };
+  return { title: 'Prints next', h: 1, draw };
+}
+
+const wantsPanel = (l: Look): Panel => ({
+  title: 'What it wants',
+  h: 1,
+  draw: (a) =>
+    prose(
+      a,
+      `Two tones ${l.shift_Hz} Hz apart, one at a time: the ${l.markLow ? 'lower' : 'higher'} is mark. ${l.on === 'nothing' ? 'None is there' : `Now ${WHAT[l.on]} is there`}: no letter comes of it. Hold mark keeps the printer still meanwhile.`,
+    ),
+});
 
 export function terminalUnit(l: Look): Drawn {
   const { window: w, units } = l;
-  const half = Math.max(700, l.shift_Hz);
   return {
     title: 'Inside the terminal unit',
-    about: l.deaf
-      ? `nothing to decide: ${l.deaf}`
-      : w.letter
-        ? `one letter ${l.isOwn ? 'as it arrives' : `as ${l.who} has it`}`
-        : `${l.isOwn ? 'your own' : `${l.who}’s`}: no letter now`,
-    facts: printFacts(l),
+    about: aboutOf(l),
+    facts: airFacts(l),
     window: w,
     rows: [
       { title: 'Pulses', text: 'what the loop is given', h: 0.95, draw: (a) => pulses(a, l.line, w) },
       {
-        title: 'Carrier, shifted',
+        title: l.on === 'print' ? 'Carrier, shifted' : 'What comes in',
         text: `beside a reference ${l.below_Hz} Hz below it, noise and all`,
         h: 1.15,
         draw: (a) => trace(a, l.tones, w),
@@ -64,42 +106,13 @@ export function terminalUnit(l: Look): Drawn {
             : []),
         ],
       },
-      { title: 'Read as holes', h: 0.42, draw: (a) => holes(a, units, w) },
-    ],
-    panels: [
       {
-        title: 'Spectrum of the last second',
-        h: 1.15,
-        draw: (a) =>
-          spectrum(a, l.spectrum && cut(l.spectrum, half), {
-            before: l.before && cut(l.before, half),
-            flags: toneFlags(l.shift_Hz, l.markLow),
-            note: 'Hz from the middle. Dotted: before the filter.',
-          }),
-      },
-      {
-        title: 'Prints next',
-        h: 1,
-        draw: (a) => {
-          const x = a.left + 134;
-          const bars = { ...a, left: x, top: a.top + 2, bottom: a.top + 142 };
-          return [
-            ...letterCard(
-              { ...a, bottom: a.top + 158 },
-              w.letter && units.every((u) => u.isRead) ? w.letter : null,
-              w.letter ? 'not read to its end yet' : undefined,
-            ),
-            words('How surely', x, a.top - 14, { size: 15, bold: true }),
-            ...surely(bars, units),
-            ...prose(
-              { ...a, left: x, top: bars.bottom + 6, right: x + Math.max(212, textWidth('x', 14)) },
-              nearest(units),
-              { fill: 'ink' },
-            ),
-          ];
-        },
+        title: 'Read as holes',
+        h: 0.42,
+        draw: (a) => (w.letter ? holes(a, units, w) : rest(a, 'no letter to read')),
       },
     ],
+    panels: l.on === 'print' ? [spectrumPanel(l), nextPanel(l)] : [spectrumPanel(l), wantsPanel(l)],
     words: [
       l.deaf || letterWords(l),
       ...units

@@ -8,7 +8,7 @@ import { circle, poly, rect, seg, spread } from '../kit/path.ts';
 import { fieldOps } from '../props/field.ts';
 import { figures, prose } from './figures.ts';
 import { type Drawn, height, width } from './frame.ts';
-import { kHzText, num, thousands, whose } from './say.ts';
+import { kHzText, num, thousands, WHAT, whose } from './say.ts';
 
 type Look = Extract<Inside, { link: 'whip' }>;
 
@@ -170,7 +170,10 @@ export function whip(l: Look): Drawn {
   const f = l.foot;
   return {
     title: 'Inside the whip',
-    about: l.radiated_W > 0 ? `${whose(l)}: ${num(l.radiated_W, 1)} W go out` : `${whose(l)}: nothing goes out now`,
+    about:
+      l.radiated_W > 0
+        ? `${whose(l)}: ${WHAT[l.on]} goes out with ${num(l.radiated_W, 1)} W`
+        : `${whose(l)}: nothing goes out now`,
     facts: [`${kHzText(l.kHz)} kHz`, `${num(l.height_m, 1)} m`],
     window: null,
     picture: { h: 1, draw: (a) => scene(l, a) },

@@ -80,7 +80,7 @@ describe('what goes out', () => {
 
   it('occupies about what ITU-R SM.1138 says for 50 Bd and 400 Hz: 2M + 2DK = 530 Hz', () => {
     const s = look(out, 'sender');
-    expect(s.rule_Hz).toBe(530);
+    expect(s).toMatchObject({ needs_Hz: 530, designator: '530HF1B' });
     expect(Math.abs(s.occupied_Hz! - 530)).toBeLessThan(60);
   });
 

@@ -48,3 +48,15 @@ export const receiving = (d: Drill): boolean =>
 /** Tern Ness speaks. */
 export const spokenTo = (d: Drill): boolean =>
   d.ear.words(d.now_us - 500_000, d.now_us).some((w) => w.station === 'QV7K');
+/** The own voice is on the air. */
+export const speaking = (d: Drill): boolean => d.station.state.wires.radiation.words.length > 2;
+/** A carrier of the own sender, bare. */
+export const bare = (d: Drill): boolean => {
+  const { radiated_W, radiation } = d.station.state.wires;
+  return radiated_W > 0 && radiation.emission === 'N0N';
+};
+/** Steady mark before the tape. */
+export const steady = (d: Drill): boolean => {
+  const { radiated_W, radiation, lever } = d.station.state.wires;
+  return radiated_W > 0 && radiation.emission === 'F1B' && lever === 'OUT';
+};

@@ -3,14 +3,14 @@ import { existsSync, mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
 import { createServer } from 'vite';
-import { drillWhen, receiving, sending, spokenTo } from '../../core/inside/stages.ts';
+import { bare, drillWhen, receiving, sending, speaking, spokenTo, steady } from '../../core/inside/stages.ts';
 
 process.env['TMPDIR'] = path.resolve('node_modules/.cache/chromium-147');
 mkdirSync(process.env['TMPDIR'], { recursive: true });
 const { default: packed } = await import('@sparticuz/chromium');
 
 const NAMES = ['keys', 'loop', 'keyer', 'sender', 'whip', 'ether', 'far whip', 'receiver', 'terminal unit', 'print'];
-const STAGES = { sending, receiving, spoken: spokenTo, cold: () => true };
+const STAGES = { sending, receiving, spoken: spokenTo, speaking, bare, steady, cold: () => true };
 const SIZES: Record<string, [number, number, number]> = { d: [1280, 720, 1], l: [1920, 1080, 1], p: [390, 844, 2] };
 const [out = 'out/inside', stages = 'sending,receiving', links = NAMES.join(','), sizes = 'd', theme = 'paper'] =
   process.argv.slice(2);

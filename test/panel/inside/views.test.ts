@@ -8,11 +8,11 @@ import { inkBox, isText } from '../../../src/panel/kit/bounds.ts';
 import type { Op } from '../../../src/panel/kit/ops.ts';
 import { LINKS } from '../../../src/panel/reach.ts';
 import { bestOf, reachChartOps } from '../../../src/panel/reach-chart.ts';
-import { again, drillWhen, receiving, sending, spokenTo } from '../../core/inside/stages.ts';
+import { again, bare, drillWhen, receiving, sending, speaking, spokenTo, steady } from '../../core/inside/stages.ts';
 
 const states: [string, Drill][] = [];
 beforeAll(() => {
-  for (const [name, is] of Object.entries({ cold: () => true, sending, receiving, spokenTo }))
+  for (const [name, is] of Object.entries({ cold: () => true, sending, receiving, spokenTo, speaking, bare, steady }))
     states.push([name, drillWhen(is)]);
 }, 60_000);
 
@@ -49,6 +49,46 @@ describe('the sheet inside a link', () => {
     for (const [, drill] of states)
       for (const link of LINKS)
         expect(drawnOf(drill.inside(link)).words.join('')).not.toMatch(/NaN|undefined|Infinity|^$/);
+  });
+});
+
+describe('a sheet speaks of what is there', () => {
+  const textOf = (name: string, link: LinkName): string => {
+    const d = drawnOf(states.find(([n]) => n === name)![1].inside(link));
+    const ops = wideSheet(d, LINKS.indexOf(link), link);
+    return [...ops.filter(isText).map((op) => op.text), ...d.words].join(' ');
+  };
+
+  it('not of letters, units and bauds while a voice or a bare carrier is on the air', () => {
+    for (const name of ['speaking', 'spokenTo', 'bare'])
+      for (const link of ['sender', 'whip', 'ether', 'far whip', 'receiver'] as const)
+        expect(textOf(name, link), `${name} ${link}`).not.toMatch(
+          /50 Bd|\bunit\b|\bspace\b|shift \d|letter (?!of five)/,
+        );
+    for (const name of ['speaking', 'spokenTo']) expect(textOf(name, 'keys'), name).not.toMatch(/50 Bd|holes|mark/);
+  });
+
+  it('names the voice where it is and where it goes past', () => {
+    for (const link of LINKS) expect(textOf('speaking', link), link).toMatch(/voice/i);
+  });
+
+  it('of the local loop while the printer stands in it, of its page though nothing comes in', () => {
+    expect(textOf('cold', 'loop')).toMatch(/local loop/);
+    expect(textOf('cold', 'loop')).not.toMatch(/falls off|lever at/);
+    expect(textOf('cold', 'print')).toMatch(/the receiver is off.*nothing printed yet/);
+  });
+
+  it('of a steady mark as of a line at rest', () => {
+    expect(textOf('steady', 'keys')).toMatch(/the line rests at mark/);
+    expect(textOf('steady', 'print')).toMatch(/the cam stands/);
+    expect(textOf('steady', 'receiver')).toMatch(/one hill, that of mark/);
+  });
+
+  it('tells the band that each emission needs', () => {
+    expect(textOf('speaking', 'receiver')).toMatch(/QV7K’s, 6 000 Hz wide.*6K00A3E needs 6 000 Hz/);
+    expect(textOf('sending', 'receiver')).toMatch(/QV7K’s, 600 Hz wide.*530HF1B needs 530 Hz/);
+    expect(textOf('speaking', 'sender')).toMatch(/The emission needs 6 000 Hz/);
+    expect(textOf('sending', 'far whip')).toContain('QV4M 530HF1B');
   });
 });
 
