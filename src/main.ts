@@ -33,7 +33,7 @@ async function fetched(
 async function openRooms(): Promise<Rooms> {
   const [
     { Drill },
-    { KINDS, ENGINE, MEASURES, NAMES },
+    { KINDS, MEASURES, NAMES },
     { parseScenario },
     { mark },
     { debrief },
@@ -54,7 +54,6 @@ async function openRooms(): Promise<Rooms> {
     await Promise.all(Object.entries(sounds).map(([path, url]) => fetched(path, url, readWav))),
   );
   return {
-    engine: ENGINE,
     scenario: (text, file, seed) => parseScenario(text, KINDS, { file, seed }),
     drill: (scenario, setting) => new Drill(scenario, setting, undefined, recordings),
     guide: (scenario) => new Guide(scenario),

@@ -1,5 +1,6 @@
 /** `npm run -s keydown -- <verb>`: everything that the trainer does, without a browser. */
 import { meant } from '../core/record/places.ts';
+import { ENGINE } from '../core/record/record.ts';
 import { OK, Plain, USAGE, type Verb } from './verb.ts';
 
 /** Each verb is loaded only when it is called: a recording needs no station. */
@@ -47,7 +48,7 @@ async function main(words: string[]): Promise<number> {
   if (name === undefined) throw new Plain(`a verb is wanted\n\n${overview()}`, USAGE);
   const asked = asksHelp(words);
   if (asked === undefined && name !== '--version') return (await verbOf(name)).run(args);
-  if (asked === undefined) process.stdout.write(`${(await import('../core/catalogue.ts')).ENGINE}\n`);
+  if (asked === undefined) process.stdout.write(`${ENGINE}\n`);
   else process.stdout.write(asked === true ? `${overview()}\n` : `${(await verbOf(asked)).help}\n`);
   return OK;
 }

@@ -8,9 +8,6 @@ import type { ControlValue } from './signals.ts';
 import { type InnerThing, sampledAs, shownBy } from './station/box.ts';
 import { BOXES } from './station/boxes/list.ts';
 
-/** Name and version of the engine, as in a record's header. */
-export const ENGINE = 'keydown 0.1.0';
-
 const named = <T extends { id: string }>(of: (box: (typeof BOXES)[number]) => readonly T[]) =>
   BOXES.flatMap((box) => of(box).map((one) => [`${box.id}.${one.id}`, one] as const));
 

@@ -7,7 +7,7 @@
  * the hand. What a distant station sends at an instant is heard at the next event, so the one loop in the house is closed
  * by the clock.
  */
-import { BOXES, CORRESPONDENTS, ENGINE } from './catalogue.ts';
+import { BOXES, CORRESPONDENTS } from './catalogue.ts';
 import { DistantStations } from './distant/distant.ts';
 import { Ether, type EtherState, type Surroundings } from './ether/ether.ts';
 import type { View } from './guide/view.ts';
@@ -20,7 +20,7 @@ import { micros } from './quantity/quantity.ts';
 import { secondsOfDay } from './quantity/time-text.ts';
 import { type AirSeen, watchAir } from './record/air-watch.ts';
 import { matches } from './record/pattern.ts';
-import { append, type DrillRecord, type Header, type LineBody, RECORD_VERSION } from './record/record.ts';
+import { append, type DrillRecord, ENGINE, type Header, type LineBody, RECORD_VERSION } from './record/record.ts';
 import { didSince, heardSince, printedSince } from './record/since.ts';
 import type { Listening } from './samples/receiver-input.ts';
 import { NO_RECORDINGS, type Recordings } from './samples/recording.ts';

@@ -5,7 +5,7 @@ import { type Brought, replay } from './replay.ts';
 import { Session } from './session.ts';
 
 /** A session, or what stands in its way. */
-export type Benched = { session: Session; brought: Brought; engineWas?: string };
+export type Benched = { session: Session; brought: Brought };
 
 declare global {
   interface Window {
@@ -41,8 +41,7 @@ export async function bench(lent: Lent, run: StoredRun, progress: (done: number)
   const session = new Session({ runs: lent.runs, clock }, run.head, drill, guide);
   if (run.clock.t > 0 || run.entries.length > 0) session.resumed(run.clock.wall_ms, step);
   if (clock instanceof HandClock) handTo(clock, session);
-  const engineWas = run.head.engine === rooms.engine ? {} : { engineWas: run.head.engine };
-  return { ok: true, value: { session, brought: read.value, ...engineWas } };
+  return { ok: true, value: { session, brought: read.value } };
 }
 
 /** Holds a run for this page alone; false when another page has it. Without locks in the browser every page may. */

@@ -10,6 +10,7 @@ import type { Lent, Rooms } from './host.ts';
 import { capital, dayText, utcText } from './hours.ts';
 import { measures, verdict } from './marks.ts';
 import { progressBar } from './progress.ts';
+import { refusedRun, saveJournal } from './refused.ts';
 import { replay } from './replay.ts';
 import { nameField, resultSheet, type Saved, sha256Of } from './result-sheet.ts';
 import { saveText } from './save.ts';
@@ -46,7 +47,10 @@ function heading(d: Debrief): HTMLElement {
 }
 
 function asides(d: Debrief): HTMLElement | false {
+  const [, begun] = d.engine.split(', begun with ');
   const said = [
+    begun !== undefined &&
+      `Begun with ${begun}: the acts were worked again by a later version, which made this record.`,
     d.stretch !== 1 && `Limits were ${d.stretch} times as long as stated.`,
     d.helps > 0 && `Help was given ${d.helps === 1 ? 'once' : `${d.helps} times`}.`,
     d.interruptions.length > 0 &&
@@ -165,7 +169,7 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
       return h('p', {}, 'This drill is not over.');
     }
     const again = await replay(rooms, run, progress);
-    if (!again.ok) return unreadable(again.errors);
+    if (!again.ok) return refusedRun(lent, run.head, again.errors);
     const { drill, scenario } = again.value;
     const name = `${run.head.name.replace(/\.yaml$/, '')}-draw-${run.head.seed}`;
     const saved = await savedAs(name, rooms.write(drill.record));
@@ -177,10 +181,10 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
 export function foreignRecordPage(lent: Lent, ways: Ways, { text, file }: { text: string; file: string }): Page {
   return page(lent, ways, async (rooms) => {
     const read = rooms.read(text, file);
-    if (!read.ok) return unreadable(read.errors);
+    if (!read.ok) return locatedNote(UNREADABLE, read.errors);
     const { header } = read.record;
     const made = rooms.scenario(header.scenario, header.name, header.seed);
-    if (!made.ok) return unreadable(made.errors);
+    if (!made.ok) return locatedNote(UNREADABLE, made.errors);
     const saved = await savedAs(file.replace(/\.[^.]*$/, ''), text);
     return { debrief: rooms.debrief(read.record, made.scenario), saved };
   });
@@ -192,14 +196,11 @@ function broken(lent: Lent, id: string, n: number): HTMLElement {
     why: 'A mark is made from the whole record, so there is none without it.',
     todo: 'Save the journal as a file if you want to look into it; nothing of it was removed.',
   };
-  const save = () => saveText(`keydown-journal-${id}.txt`, lent.runs.raw(id));
-  return troubleNote(trouble, h('button', { type: 'button', class: 'push', onclick: save }, 'Save the journal'));
+  return troubleNote(trouble, saveJournal(lent, id));
 }
 
-const unreadable = (errors: Parameters<typeof locatedNote>[3]): HTMLElement =>
-  locatedNote(
-    'This record cannot be read.',
-    'A mark is made from the record alone, so there is none without it.',
-    'Take the file as the trainer saved it; the first fault is shown below.',
-    errors,
-  );
+const UNREADABLE = {
+  what: 'This record cannot be read.',
+  why: 'A mark is made from the record alone, so there is none without it.',
+  todo: 'Take the file as the trainer saved it; the first fault is shown below.',
+};

@@ -1,6 +1,7 @@
 /** The first page: what this is, and what to do now. */
 import { cap, h, refill, s } from './dom.ts';
 import { drawn, hatchDefs } from './drawing.ts';
+import { otherEngine } from './engine.ts';
 import { foot, type Key, keyed } from './foot.ts';
 import type { DrillInfo, Lent, Settings } from './host.ts';
 import { lasting, sinceText } from './hours.ts';
@@ -51,6 +52,7 @@ function firstFlag(ways: Ways, drill: DrillInfo): HTMLElement {
 }
 
 function goOnFlag(ways: Ways, { head, clock }: Stored): HTMLElement {
+  const other = otherEngine(head);
   return h(
     'button',
     { type: 'button', class: 'flag flag--on', onclick: () => ways.work(head.id) },
@@ -58,7 +60,7 @@ function goOnFlag(ways: Ways, { head, clock }: Stored): HTMLElement {
       'span',
       {},
       h('span', { class: 'flag__what' }, h('b', {}, 'Go on: '), `${head.title}, ${lasting(clock.t)} into it`),
-      h('span', { class: 'flag__aside' }, sinceText(clock.wall_ms), cap('L')),
+      h('span', { class: 'flag__aside' }, sinceText(clock.wall_ms), other && `, begun with ${other}`, cap('L')),
     ),
   );
 }

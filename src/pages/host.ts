@@ -21,7 +21,6 @@ export type Faulty = { ok: false; errors: readonly Located[] };
 
 /** Rooms of core that the first page does without. */
 export type Rooms = {
-  engine: string;
   /** The scenario that a text and a seed make. */
   scenario(text: string, file: string, seed: number): { ok: true; scenario: Scenario } | Faulty;
   drill(scenario: Scenario, setting: Setting): Drill;

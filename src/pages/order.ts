@@ -1,9 +1,9 @@
 /** The order, the cautions, and only then the start. */
-import type { Manner } from '../core/record/record.ts';
+import { ENGINE, type Manner } from '../core/record/record.ts';
 import type { Scenario } from '../core/scenario/scenario.ts';
 import { cap, h, refill } from './dom.ts';
 import { foot, type Key, keyed } from './foot.ts';
-import type { DrillInfo, Lent, Rooms } from './host.ts';
+import type { DrillInfo, Lent, Rooms, Trouble } from './host.ts';
 import { anotherDraw, type How, howChoice } from './manner.ts';
 import { cautions, measures, orderSheet, papers } from './order-sheet.ts';
 import { keysSlip } from './slip.ts';
@@ -33,20 +33,17 @@ function beginRun(
 ) {
   const { manner, seed } = how;
   const { stretch } = lent.settings.read();
-  const { engine } = at.rooms;
-  const about = { name: `${drill.id}.yaml`, scenario: at.text, seed, manner, stretch, engine, title: at.title };
+  const about = { name: `${drill.id}.yaml`, scenario: at.text, seed, manner, stretch, engine: ENGINE, title: at.title };
   ways.given = false;
   if (manner === 'assessed') ways.seed = anotherDraw();
   ways.work(lent.runs.begin(about).id);
 }
 
-const faulty = (errors: Parameters<typeof locatedNote>[3]): HTMLElement =>
-  locatedNote(
-    'This drill’s file has errors.',
-    'Nothing of it was loaded, so it cannot be worked.',
-    'Mend the file at the places below.',
-    errors,
-  );
+const FAULTY: Trouble = {
+  what: 'This drill’s file has errors.',
+  why: 'Nothing of it was loaded, so it cannot be worked.',
+  todo: 'Mend the file at the places below.',
+};
 
 /** Builds the page; its sheet arrives with the scenario, and anew with every other draw. */
 export function orderPage(lent: Lent, ways: Ways, drill: DrillInfo, begun: How): Page {
@@ -72,7 +69,7 @@ export function orderPage(lent: Lent, ways: Ways, drill: DrillInfo, begun: How):
     const read = rooms.scenario(text, `${drill.id}.yaml`, how.seed);
     start.disabled = true;
     begin = undefined;
-    if (!read.ok) return refill(sheet, faulty(read.errors));
+    if (!read.ok) return refill(sheet, locatedNote(FAULTY, read.errors));
     refill(sheet, orderSheet(read.scenario));
     refill(below, papers(read.scenario), measures(read.scenario));
     shown(rooms, text, read.scenario);

@@ -2,6 +2,7 @@
 import type { Drill } from '../core/drill.ts';
 import type { NextStep } from '../core/guide/guide.ts';
 import type { Scenario } from '../core/scenario/scenario.ts';
+import { engineOf } from './engine.ts';
 import type { Entry, Read, Rooms, RunHead, StoredRun } from './host.ts';
 
 /** Drill time between two looks of the guide, us. */
@@ -25,6 +26,7 @@ export function fresh(rooms: Rooms, head: Omit<RunHead, 'id' | 'began_ms'>): Rea
   if (!read.ok) return read;
   const { name, scenario, seed, manner, stretch } = head;
   const drill = rooms.drill(read.scenario, { name, scenario, seed, manner, stretch });
+  drill.record.header.engine = engineOf(head);
   return { ok: true, value: { drill, scenario: read.scenario, guide: rooms.guide(read.scenario), step: null } };
 }
 

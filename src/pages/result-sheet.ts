@@ -65,6 +65,7 @@ function facts(d: Debrief, saved: Saved): HTMLElement {
     row('Times, UTC', times.length > 0 ? held(times.join(', ')) : 'none'),
     row('Help given', d.helps === 0 ? 'none' : `${d.helps} times`),
     row('Interruptions', away.length > 0 ? away.join('; ') : 'none'),
+    row('Engine', d.engine),
     row('Printed', wallText(Date.now())),
     [h('dt', {}, 'Record'), recordFacts(saved)],
   );

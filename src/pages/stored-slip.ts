@@ -1,5 +1,7 @@
 /** The stored runs: go on with one, see its debrief, or remove it. */
+import { ENGINE } from '../core/record/record.ts';
 import { h } from './dom.ts';
+import { otherEngine } from './engine.ts';
 import type { Lent, RunClock, RunHead } from './host.ts';
 import { lasting, sinceText } from './hours.ts';
 import { ask, openSlip } from './slip.ts';
@@ -7,6 +9,12 @@ import type { Ways } from './ways.ts';
 
 /** A run as the shelf lists it. */
 export type Stored = { head: RunHead; clock: RunClock };
+
+function about({ head, clock }: Stored): string {
+  const other = otherEngine(head);
+  const said = `${lasting(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`;
+  return other === undefined ? said : `${said}, begun with ${other} (this is ${ENGINE})`;
+}
 
 /** Opens the list; closing it builds the first page anew, unless a run was chosen. */
 export function storedSlip(lent: Lent, ways: Ways): void {
@@ -34,11 +42,7 @@ export function storedSlip(lent: Lent, ways: Ways): void {
         ),
         h('button', { type: 'button', class: 'push', onclick: () => remove(head, item) }, 'Remove'),
       ),
-      h(
-        'span',
-        { class: 'aside' },
-        `${lasting(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`,
-      ),
+      h('span', { class: 'aside' }, about({ head, clock })),
     );
     return item;
   };

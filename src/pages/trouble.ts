@@ -15,7 +15,7 @@ export const troubleNote = (t: Trouble, ...more: Inside[]): HTMLElement =>
   );
 
 /** Errors that have a place in a text: file, line, column, the line itself and a caret. At most five are shown. */
-export function locatedNote(what: string, why: string, todo: string, errors: readonly Located[]): HTMLElement {
+export function locatedNote({ what, why, todo }: Trouble, errors: readonly Located[], ...more: Inside[]): HTMLElement {
   const said = errors
     .slice(0, 5)
     .map((e) => `${e.file}:${e.line}:${e.col}: ${e.code} expected ${e.expected}\n${cut(e.source)}\n${cut(e.caret)}`);
@@ -24,6 +24,7 @@ export function locatedNote(what: string, why: string, todo: string, errors: rea
     { what, why, todo },
     h('pre', { tabindex: 0, 'aria-label': 'Where the errors are' }, said.join('\n\n')),
     rest,
+    more,
   );
 }
 

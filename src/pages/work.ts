@@ -1,13 +1,14 @@
 /** The page on which a drill is worked: it lends the window to the shelter, and keeps the watch. */
 import { type Benched, bench, hold } from './bench.ts';
 import { cap, h, refill } from './dom.ts';
+import { otherEngine } from './engine.ts';
 import type { Lent, Sounding, StoredRun, Trouble } from './host.ts';
 import { lengthText } from './hours.ts';
 import { progressBar } from './progress.ts';
-import { saveText } from './save.ts';
+import { refusedRun, saveJournal } from './refused.ts';
 import type { Session } from './session.ts';
 import { shortcutsSlip, translate } from './shortcuts.ts';
-import { locatedNote, troubleNote } from './trouble.ts';
+import { troubleNote } from './trouble.ts';
 import { watchSlip } from './watch.ts';
 import type { Page, Ways } from './ways.ts';
 
@@ -71,12 +72,11 @@ const stopFor = (stage: Stage, trouble: Trouble): void =>
 function stopBroken(stage: Stage, run: StoredRun, n: number): void {
   const { lent, ways, id } = stage;
   const go = () => ways.work(lent.runs.salvage(run).id);
-  const save = () => saveText(`keydown-journal-${id}.txt`, lent.runs.raw(id));
   const doing = h(
     'div',
     { class: 'slip__foot' },
     h('button', { type: 'button', class: 'push push--first', onclick: go }, 'Go on from before it'),
-    h('button', { type: 'button', class: 'push', onclick: save }, 'Save the journal'),
+    saveJournal(lent, id),
     back(stage),
   );
   stopWith(stage, troubleNote(BROKEN(n), doing));
@@ -101,13 +101,7 @@ async function begin(stage: Stage, run: StoredRun): Promise<void> {
   refill(shelter, loading.el);
   const read = await bench(lent, run, loading.set);
   if (stage.closed) return;
-  if (!read.ok) {
-    const todo = 'Mend the file at the places below.';
-    return stopWith(
-      stage,
-      locatedNote('This drill’s file has errors.', 'Nothing of it was loaded.', todo, read.errors),
-    );
-  }
+  if (!read.ok) return stopWith(stage, refusedRun(lent, run.head, read.errors, back(stage)));
   loading.say('Hanging the boxes in the shelter');
   const { session } = read.value;
   name.textContent = session.title;
@@ -121,9 +115,13 @@ async function begin(stage: Stage, run: StoredRun): Promise<void> {
   watch(stage, read.value);
 }
 
-function watch({ lent, ways, id, el, bar, notes, closing }: Stage, { session, engineWas }: Benched): void {
-  if (engineWas !== undefined)
-    note(notes, `This run was begun with another version of the trainer (${engineWas}); small things may differ.`);
+function watch({ lent, ways, id, el, bar, notes, closing }: Stage, { session }: Benched): void {
+  const other = otherEngine(session.head);
+  if (other !== undefined)
+    note(
+      notes,
+      `Begun with ${other}: all you did was worked again by this version, so small things may differ. The record says so.`,
+    );
   const words = h('p', { class: 'work__words' });
   el.append(words);
   const sound = soundOf(lent, session, words, closing);

@@ -1,6 +1,6 @@
 /** A run put on the browser's shelf as if it had been worked there: to come to any instant of a drill at once. */
 import type { Page } from 'playwright-core';
-import { ENGINE } from '../../src/core/catalogue.ts';
+import { ENGINE } from '../../src/core/record/record.ts';
 import { NAME } from './hand-drill.ts';
 import type { Plan } from './hand-plan.ts';
 

@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ENGINE } from '../../src/core/catalogue.ts';
+import { ENGINE } from '../../src/core/record/record.ts';
 import { keydown, type Ran, scratch } from './run.ts';
 
 const FIRST = 'scenarios/first-call.yaml';

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/core/catalogue.ts';
 import { Drill } from '../../src/core/drill.ts';
 import { writeRecord } from '../../src/core/record/format.ts';
+import { ENGINE } from '../../src/core/record/record.ts';
 import { parseScenario } from '../../src/core/scenario/scenario.ts';
 import { type Built, buildTrainer, openTrainer, type Trainer } from '../browser/open.ts';
 
@@ -241,6 +242,58 @@ describe('order page', () => {
       expect(await faults(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     }
+  });
+});
+
+describe('a run begun with another version of the trainer', () => {
+  const OLD = 'keydown 0.0.9';
+  const head = {
+    title: 'First traffic',
+    name: 'first-call.yaml',
+    seed: 3,
+    manner: 'assessed',
+    stretch: 1,
+    engine: OLD,
+  };
+  const entries = [{ t: 1e6, control: 'feed.isolator', value: true }];
+  const over = [...entries, { t: 10e6, end: 'given up' }];
+
+  async function shelved(page: Page, id: string, text: string, done: object[], clock: object): Promise<void> {
+    const kept = [
+      [`keydown/run/${id}`, { ...head, id, scenario: text, began_ms: 0 }],
+      ...done.map((e, i) => [`keydown/run/${id}/${String(i + 1).padStart(6, '0')}`, e]),
+      [`keydown/run/${id}/clock`, { wall_ms: 0, ...clock }],
+    ].map(([key, value]) => [key as string, JSON.stringify(value)] as const);
+    await page.evaluate((all) => {
+      for (const [key, value] of all) localStorage.setItem(key, value);
+    }, kept);
+  }
+
+  it('is said to be on the first page and among the stored runs, and has its debrief, which says so on paper too', async () => {
+    const page = await visit();
+    await shelved(page, 'over', scenario, over, { t: 10e6, outcome: 'given up' });
+    await shelved(page, 'open', scenario, entries, { t: 2e6 });
+    await page.reload();
+    expect(await page.locator('.flag--on').textContent()).toContain(`begun with ${OLD}`);
+    await page.keyboard.press('r');
+    await page.getByText(`begun with ${OLD} (this is ${ENGINE})`).nth(1).waitFor();
+    await page.goto(`${trainer.url}#debrief/over`);
+    await page.locator('.verdict__word').waitFor();
+    expect(await page.locator('.debrief').textContent()).toContain(`Begun with ${OLD}: the acts were worked again`);
+    expect(await page.locator('.result__print').textContent()).toContain(`${ENGINE}, begun with ${OLD}`);
+    expect(await faults(page)).toEqual([]);
+  });
+
+  it('whose drill is not taken any more is kept, and its journal can be saved', async () => {
+    const page = await visit();
+    await shelved(page, 'strange', scenario.replace('is: dirty', 'is: purple'), over, { t: 10e6, outcome: 'given up' });
+    await page.goto(`${trainer.url}#debrief/strange`);
+    await page.getByRole('alert').waitFor();
+    expect(await page.getByRole('alert').textContent()).toContain(`begun with ${OLD}; this is ${ENGINE}`);
+    expect(await page.getByRole('alert').textContent()).toMatch(/:\d+:\d+: does-not-fit expected one of "clean"/);
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the journal' }).click();
+    expect(readFileSync(await (await saving).path(), 'utf8')).toContain('feed.isolator');
   });
 });
 

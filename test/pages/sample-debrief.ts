@@ -135,6 +135,7 @@ export const sampleDebrief: Debrief = {
       next: 'Sender on wait, 20 s of headset, then call.',
     }),
   ],
+  engine: 'keydown 0.0.0',
   interruptions: [{ at_us: at(9, 12), wall_ms: 190_000, why: 'hidden' }],
   helps: 0,
 };

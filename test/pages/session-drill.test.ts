@@ -5,6 +5,7 @@ import { KINDS } from '../../src/core/catalogue.ts';
 import { Drill } from '../../src/core/drill.ts';
 import { Guide } from '../../src/core/guide/guide.ts';
 import { writeRecord } from '../../src/core/record/format.ts';
+import { ENGINE } from '../../src/core/record/record.ts';
 import { parseScenario } from '../../src/core/scenario/scenario.ts';
 import { HandClock } from '../../src/pages/clock.ts';
 import type { Rooms, StoredRun } from '../../src/pages/host.ts';
@@ -22,7 +23,7 @@ const rooms = {
 
 it('first-call, worked, killed and taken up again, has one record', async () => {
   const runs = new Runs(new MemoryShelf(), () => 0);
-  const about = { name: 'first-call.yaml', scenario: text, seed: 7, stretch: 1, engine: 'any', title: 'First' };
+  const about = { name: 'first-call.yaml', scenario: text, seed: 7, stretch: 1, engine: ENGINE, title: 'First' };
   const head = runs.begin({ ...about, manner: 'shown' });
   const begun = fresh(rooms, head);
   if (!begun.ok) throw new Error(JSON.stringify(begun.errors[0]));

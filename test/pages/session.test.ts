@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import type { Manner } from '../../src/core/record/record.ts';
+import { ENGINE, type Manner } from '../../src/core/record/record.ts';
 import { HandClock } from '../../src/pages/clock.ts';
 import type { RunShelf, StoredRun } from '../../src/pages/host.ts';
 import { fresh, replay } from '../../src/pages/replay.ts';
@@ -11,11 +11,11 @@ import { toyRooms } from './toy-drill.ts';
 
 type Bench = { session: Session; clock: HandClock; shelf: Shelf; runs: RunShelf; id: string; wall: { ms: number } };
 
-function begin(manner: Manner = 'unaided', rooms = toyRooms()): Bench {
+function begin(manner: Manner = 'unaided', rooms = toyRooms(), engine = ENGINE): Bench {
   const shelf = new MemoryShelf();
   const wall = { ms: 5000 };
   const runs = new Runs(shelf, () => wall.ms);
-  const about = { name: 'toy.yaml', scenario: 'toy', seed: 1, manner, stretch: 1, engine: 'toy', title: 'Toy' };
+  const about = { name: 'toy.yaml', scenario: 'toy', seed: 1, manner, stretch: 1, engine, title: 'Toy' };
   const head = runs.begin(about);
   const made = fresh(rooms, head);
   if (!made.ok) throw new Error('no drill');
@@ -97,6 +97,18 @@ describe('session', () => {
     expect(b.runs.load(b.id)?.entries.at(-1)).toEqual({ t: 1_500_000, control: 'toy.push', value: false });
     b.session.go();
     expect(lines(b).filter((l) => l.k === 'do')).toHaveLength(3);
+  });
+
+  it('goes on with a run of another engine, and its record says which began it', async () => {
+    const own = begin();
+    expect(own.session.drill.record.header.engine).toBe(ENGINE);
+    const old = begin('assessed', toyRooms(), 'keydown 0.0.9');
+    pass(old, 1000);
+    old.session.act('feed.isolator', true);
+    const again = await reopen(old);
+    expect(again.session.drill.record.header.engine).toBe(`${ENGINE}, begun with keydown 0.0.9`);
+    expect(lines(again).filter((l) => l.k === 'do')).toEqual(lines(old).filter((l) => l.k === 'do'));
+    expect(again.session.head.engine).toBe('keydown 0.0.9');
   });
 
   it('lets go what a killed page held, as soon as the run goes on', async () => {

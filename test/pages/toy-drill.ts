@@ -72,7 +72,6 @@ const step = (id: string): Step => ({ id, phase: id, title: id, why: `why ${id}`
 export function toyRooms(steps: readonly string[] = [], limit_s = 3600): Rooms {
   const scenario = { id: 'toy', title: 'Toy', steps: steps.map(step) } as unknown as Scenario;
   return {
-    engine: 'toy',
     scenario: (text, file) =>
       text === 'bad'
         ? { ok: false, errors: [{ code: 'bad', file, line: 1, col: 1, source: 'bad', caret: '^', expected: 'good' }] }

@@ -91,6 +91,8 @@ describe('runs', () => {
     expect(run?.entries).toHaveLength(2);
     const saved = runs.salvage(run as NonNullable<typeof run>);
     expect(runs.load(saved.id)?.entries).toEqual(run?.entries);
+    // Whatever engine began it began what is saved of it too.
+    expect(saved.engine).toBe(about.engine);
     expect(runs.load(saved.id)?.broken).toBeUndefined();
     expect(runs.raw(id)).toContain('{"t":3,"he');
     expect(runs.raw(id)).toContain('"h4"');

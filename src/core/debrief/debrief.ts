@@ -25,6 +25,8 @@ export type Debrief = {
   manner: Manner;
   seed: number;
   stretch: number;
+  /** What made the record's lines, as in its header. */
+  engine: string;
   /** `YYYY-MM-DD`. */
   date: string;
   /** UTC at the drill's instant 0, `HH:MM:SS`. */
@@ -65,6 +67,7 @@ export function debrief(record: DrillRecord, marked: Marked, scenario: Scenario,
     manner: header.manner,
     seed: header.seed,
     stretch: header.stretch,
+    engine: header.engine,
     date,
     utc0: utc,
     end_us,

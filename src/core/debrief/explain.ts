@@ -42,6 +42,7 @@ function head(d: Debrief): string[] {
     `${d.title}: ${d.verdict}, ${d.score.toFixed(1)} of 100 (pass ${d.pass})`,
     ...needed(d),
     `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${lasting(d.end_us)}, ended: ${d.ended}.`,
+    `Recorded by ${d.engine}.`,
     ...(d.helps > 0 ? [`Help was given ${d.helps} ${d.helps === 1 ? 'time' : 'times'}.`] : []),
     ...d.interruptions.map(
       (x) => `Interrupted at ${utcAt(d.utc0, x.at_us)} for ${lasting(x.wall_ms * 1000)}: ${x.why}.`,

@@ -6,6 +6,8 @@ import type { ControlValue, Emission, Json } from '../signals.ts';
 
 /** Version of the record format; history in DEVELOPERS.md. */
 export const RECORD_VERSION = 1;
+/** Name and version of the engine, which stands in every record's header: raised when the same acts make another record. */
+export const ENGINE = 'keydown 0.2.0';
 
 /** How the drill is worked: next step shown, help on request, no help, or a check by an instructor. */
 export type Manner = 'shown' | 'prompted' | 'unaided' | 'assessed';
@@ -15,6 +17,7 @@ export const MANNERS: readonly Manner[] = ['shown', 'prompted', 'unaided', 'asse
 /** First line of a record. */
 export type Header = {
   'keydown-record': number;
+  /** What made the lines: `keydown 0.2.0`, or `keydown 0.2.0, begun with keydown 0.1.0` where a run outlived its version. */
   engine: string;
   /** File name of the scenario, for people. */
   name: string;

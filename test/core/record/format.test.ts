@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { MAX_RECORD_CHARS, readRecord, writeRecord } from '../../../src/core/record/format.ts';
-import type { DrillRecord, LineBody } from '../../../src/core/record/record.ts';
+import { type DrillRecord, ENGINE, type LineBody } from '../../../src/core/record/record.ts';
 import { did, far, recordOf, was, wrote } from '../marking/record-maker.ts';
 
 const record = recordOf([
@@ -109,4 +110,9 @@ describe('a faulty record is refused where it is faulty', () => {
       expect(read.ok).toBe(whole);
     }
   });
+});
+
+it('the engine’s version is that of the package', () => {
+  for (const file of ['package.json', 'package-lock.json'])
+    expect(`keydown ${JSON.parse(readFileSync(file, 'utf8')).version}`).toBe(ENGINE);
 });

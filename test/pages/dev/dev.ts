@@ -2,7 +2,7 @@
 import drills from 'virtual:scenarios';
 import text from '../../../scenarios/first-call.yaml?raw';
 import '../../../src/pages/styles.ts';
-import { ENGINE, KINDS } from '../../../src/core/catalogue.ts';
+import { KINDS } from '../../../src/core/catalogue.ts';
 import { debrief } from '../../../src/core/debrief/debrief.ts';
 import { Drill } from '../../../src/core/drill.ts';
 import { Guide } from '../../../src/core/guide/guide.ts';
@@ -18,7 +18,6 @@ import { keepSettings, readSettings } from '../../../src/store/settings.ts';
 import { sampleDebrief } from '../sample-debrief.ts';
 
 const rooms: Rooms = {
-  engine: ENGINE,
   scenario: (yaml, file, seed) => parseScenario(yaml, KINDS, { file, seed }),
   drill: (scenario, setting) => new Drill(scenario, setting),
   guide: (scenario) => new Guide(scenario),
