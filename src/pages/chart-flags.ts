@@ -50,6 +50,7 @@ function body({ f, n, at, w, left }: Flag, y: number, chosen: boolean, choose: (
   return s(
     'g',
     { class: 'chart__flag', onclick: () => choose(n), 'aria-hidden': 'true' },
+    s('title', {}, f.head),
     s('path', face),
     s('text', words, s('tspan', { 'font-weight': 700 }, `${n + 1} `), f.flag),
   );

@@ -128,6 +128,7 @@ export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => vo
     type('Expected', 16, at.expected + 5, { 'font-weight': 700, 'font-size': 16 }),
     type('Happened', 16, at.happened + 5, { 'font-weight': 700, 'font-size': 16 }),
     type('on the air', 16, at.air + 13, { fill: 'var(--ink2)' }),
+    ...(flags.length > 0 ? [type('not met', 16, at.flags + 16, { fill: 'var(--ink2)' })] : []),
     ...axis(at.expected, x, last_us),
     ...axis(at.happened, x, last_us),
     ...hoursRow(x, last_us, d.utc0, at.hours),

@@ -39,9 +39,9 @@ function findings(d: Debrief): HTMLElement | false {
     h(
       'li',
       {},
-      h('b', {}, f.title),
+      h('b', {}, f.head),
       f.exercised && `, ${utcText(d.utc0, f.at_us)}`,
-      `: ${held(f.told)} Next time: ${held(f.next)}`,
+      `. ${held(f.told)} Next time: ${held(f.next)}`,
     );
   return (
     d.findings.length > 0 &&

@@ -63,7 +63,9 @@ it('ends NO-GO without the insulator guard, for that and the live foot alone, an
   expect(record).toBe(writeRecord(plan.record));
   const finding = page.locator('.finding').first();
   expect(await page.locator('.measures tbody tr').filter({ hasText: 'not met' }).count()).toBe(2);
-  expect(await finding.getByRole('heading', { level: 2 }).textContent()).toBe('Guard on and earth made before heat');
+  expect(await finding.getByRole('heading', { level: 2 }).textContent()).toBe(
+    'Not met: Guard on and earth made before heat',
+  );
   const { utc } = plan.scenario.world;
   const heat_s = Math.floor(momentOf(plan, 'sender.readiness', 'heat') / 1e6);
   expect((await finding.locator('.finding__head .mono').textContent())?.replace(/\D/g, '')).toBe(later(utc, heat_s));

@@ -30,8 +30,9 @@ const judged = (
   at_us: at(6),
 });
 
-const finding = (f: Omit<Finding, 'exercised' | 'utc' | 'because' | 'told'>): Finding => ({
+const finding = (f: Omit<Finding, 'head' | 'exercised' | 'utc' | 'because' | 'told'>): Finding => ({
   exercised: true,
+  head: `Not met: ${f.title}`,
   utc: '',
   because: [12],
   ...f,

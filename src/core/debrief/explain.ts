@@ -68,9 +68,9 @@ function findingText(f: Finding): string[] {
   const lines = f.because.length > 0 ? ` (record lines ${f.because.join(', ')})` : '';
   return [
     '',
-    `  ${f.utc}  ${f.title}${f.critical ? ' - must be met' : ''}`,
+    `  ${f.utc}  ${f.head}${f.critical ? ' - must be met' : ''}`,
     `    expected  ${wrap(f.expected, '              ')}`,
-    `    ${f.exercised ? 'happened ' : 'not tried'} ${wrap(f.happened + lines, '              ')}`,
+    `    happened  ${wrap(f.happened + lines, '              ')}`,
     `    why       ${wrap(f.why, '              ')}`,
     `    next time ${wrap(f.next, '              ')}`,
   ];

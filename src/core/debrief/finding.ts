@@ -8,6 +8,8 @@ import type { MeasureSpec } from '../scenario/scenario.ts';
 export type Finding = {
   measure: string;
   title: string;
+  /** The title, said as a fault: "Not met: Lamp lit". */
+  head: string;
   /** A few words, for a flag on a strip. */
   flag: string;
   critical: boolean;
@@ -27,16 +29,13 @@ export type Finding = {
   because: number[];
 };
 
-/** Longest flag, characters. */
-const FLAG_CHARS = 24;
+/** Longest flag, characters, without the dots for what is left out. */
+const FLAG_CHARS = 36;
 
 function flagOf(title: string): string {
-  let flag = '';
-  for (const word of title.split(' ')) {
-    if (`${flag} ${word}`.trim().length > FLAG_CHARS) break;
-    flag = `${flag} ${word}`.trim();
-  }
-  return flag || title.slice(0, FLAG_CHARS);
+  if (title.length <= FLAG_CHARS) return title;
+  const cut = title.slice(0, FLAG_CHARS + 1).replace(/[\s,;:]+\S*$/, '');
+  return `${cut.slice(0, FLAG_CHARS)} ...`;
 }
 
 const ended = (text: string): string => `${text.replace(/\.$/, '')}.`;
@@ -44,10 +43,10 @@ const ended = (text: string): string => `${text.replace(/\.$/, '')}.`;
 /** The finding of a verdict; what decided nothing is found at the end. */
 export function findingOf(v: Verdict, spec: MeasureSpec, utc0: string, end_us: number): Finding {
   const at_us = v.at_us ?? end_us;
-  const seen = v.exercised ? v.value : `not tried: ${v.value}`;
   return {
     measure: v.id,
     title: v.title,
+    head: `${v.exercised ? 'Not met' : 'Not tried'}: ${v.title}`,
     flag: flagOf(v.title),
     critical: v.critical,
     exercised: v.exercised,
@@ -55,7 +54,7 @@ export function findingOf(v: Verdict, spec: MeasureSpec, utc0: string, end_us: n
     utc: utcAt(utc0, at_us),
     expected: v.standard,
     happened: v.value,
-    told: `${capital(ended(seen))} Wanted: ${ended(v.standard)}`,
+    told: `${capital(ended(v.value))} Wanted: ${ended(v.standard)}`,
     why: spec.why,
     next: spec.next,
     because: v.because,

@@ -71,7 +71,7 @@ function findingEntries(findings: readonly Finding[], lines: readonly Line[]): E
     .map((f) => {
       const at = lines[(f.because[0] ?? 0) - 1];
       const line = at?.t === f.at_us ? at.i : lines.length;
-      return { t_us: f.at_us, line, title: `Not met: ${f.title} - ${f.happened}` };
+      return { t_us: f.at_us, line, title: `${f.head} - ${f.happened}` };
     });
 }
 

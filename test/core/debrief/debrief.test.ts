@@ -68,6 +68,7 @@ describe('a debrief', () => {
     expect(d.findings[0]).toMatchObject({
       at_us: 5e6,
       utc: '09 40 05',
+      head: 'Not met: Lamp lit',
       critical: true,
       expected: 'lit',
       happened: 'lamp not lit at 09 40 05 (lamp power on)',
@@ -84,10 +85,10 @@ describe('a debrief', () => {
   it('of nothing at all says that nothing was exercised', () => {
     const d = debriefOf(recordOf([]));
     expect(d).toMatchObject({ verdict: 'NO-GO', score: 0, end_us: 0, ended: 'not ended', air: [], timeline: [] });
-    expect(d.findings.map((f) => f.told.slice(0, 10))).toEqual(['Not tried:', 'Not tried:']);
+    expect(d.findings.map((f) => f.head)).toEqual(['Not tried: Lamp lit', 'Not tried: Text as received at Tern Ness']);
     expect(explain(d)).toContain('Nothing was tried that is marked.');
     expect(explain(d)).not.toContain('must be met, and');
-    expect(explain(d)).toContain('not tried the moment never came: lamp power on');
+    expect(explain(d)).toContain('happened  the moment never came: lamp power on');
   });
   it('tells a missed deadline and a missed end where they were missed', () => {
     const asked = [
@@ -121,6 +122,16 @@ describe('a debrief', () => {
       '09 40 50 End: handed over',
       '09 40 50 Not met: out - missing: a station closed',
     ]);
+  });
+  it('has a flag that is whole, or ends in dots at a word', () => {
+    const flag = (title: string) => {
+      const own = { ...scenario, measures: scenario.measures.map((m) => ({ ...m, title })) };
+      return debrief(bad, mark(bad, own), own).findings[0]?.flag;
+    };
+    expect(flag('Nobody put in danger')).toBe('Nobody put in danger');
+    expect(flag('Guard on and earth made before heat')).toBe('Guard on and earth made before heat');
+    expect(flag('Own reply right and in time, at the first challenge')).toBe('Own reply right and in time, at the ...');
+    expect(flag('A'.repeat(40))).toBe(`${'A'.repeat(36)} ...`);
   });
   it('puts what must be met first, even when it happened later', () => {
     const late = recordOf([...prints('X', 'QV7K', 1), [50, was('lamp.lit', false)], [51, did('lamp.power', true)]]);
