@@ -28,6 +28,7 @@ const alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed
 const failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 8, steps: unguarded });
 const onAir = momentOf(guided, 'tape.run', true) + 9e6;
 const punching = momentOf(guided, 'tape.punch', true);
+const speaking = guided.moves.find((m) => m.do === 'say')!.t + 2.5e6;
 const answering = guided.moves.find((m) => m.do === 'say')!.t + 16e6;
 
 type Shot = { name: string; open(page: Page, url: string): Promise<void> };
@@ -47,6 +48,13 @@ const worked =
     await page.evaluate(() => window.keydownClock!.advance(600));
     await then?.(page);
   };
+
+/** Every look inside at one instant. */
+const inside = (name: string, t: number): Shot[] =>
+  LINKS.map((link, i) => ({
+    name: `${name}-${i}-${link.replace(' ', '-')}`,
+    open: worked(guided, t, 'shelter', (page) => lookInside(page, i)),
+  }));
 
 const debrief =
   (plan: Plan): Shot['open'] =>
@@ -101,10 +109,8 @@ const shots: Shot[] = [
         .then(() => page.getByText(/^Now: /).waitFor()),
     ),
   },
-  ...LINKS.map((link, i) => ({
-    name: `inside-${i}-${link.replace(' ', '-')}`,
-    open: worked(guided, onAir, 'shelter', (page) => lookInside(page, i)),
-  })),
+  ...inside('inside', onAir),
+  ...inside('inside-voice', speaking),
   { name: 'answered-desk', open: worked(alone, answering, 'desk') },
   { name: 'watch', open: worked(alone, onAir, 'shelter', (page) => page.keyboard.press('Alt+KeyW')) },
   { name: 'debrief-go', open: debrief(alone) },
