@@ -14,7 +14,7 @@ import type { View } from './guide/view.ts';
 import { type CircuitTo, circuitsOf } from './inside/circuits.ts';
 import { type Inside, insideOf, type LinkName } from './inside/inside.ts';
 import { type Passage, passageOf } from './inside/passage.ts';
-import { type Far, radiatesAt, type Scene } from './inside/scene.ts';
+import { type Far, type Scene, upAt } from './inside/scene.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
 import { micros } from './quantity/quantity.ts';
 import { secondsOfDay } from './quantity/time-text.ts';
@@ -224,8 +224,9 @@ export class Drill implements View {
   private far(): Far | null {
     const { stations } = this.scenario;
     const radiation = (call: string) => this.distant.state[call]?.radiation;
-    const isSilent = this.station.state.wires.radiated_W === 0;
-    const sends = isSilent && stations.find((s) => radiatesAt(radiation(s.call) ?? SILENT, this.now_us));
+    const isUp = (r: Radiation) => upAt(r, this.now_us) !== null;
+    const isSilent = !isUp(this.station.state.wires.radiation);
+    const sends = isSilent && stations.find((s) => isUp(radiation(s.call) ?? SILENT));
     const spec = sends || stations[0];
     const air = spec && radiation(spec.call);
     if (!spec || !air) return null;

@@ -1,13 +1,11 @@
 /** What is on a line or on the air now, in a word: the looks must not speak of bits while somebody talks. */
 import type { Ear, Edge, Emission, Radiation } from '../signals.ts';
 import { markAt } from '../station/wave.ts';
-import { radiatesAt, type Scene, type Sending } from './scene.ts';
+import { PAUSE_US, type Scene, type Sending, upAt } from './scene.ts';
 
 /** `print` is a teleprinter, be it at rest; `sound` a recording in one sideband. */
 export type Carried = 'nothing' | 'carrier' | 'Morse' | 'voice' | 'print' | 'sound';
 
-/** Morse pauses for no longer than this between two words, us. */
-const PAUSE_US = 1_200_000;
 const PAUSE_STEPS = 6;
 /** A line that moves within this of now is at work, us. */
 const MOVES_US = 400_000;
@@ -37,9 +35,7 @@ function by(emission: Emission, hasLetter: boolean, speaks: boolean): Carried {
 
 /** What a sender has on the air. */
 export function onAir(r: Radiation, now_us: number, hasLetter: boolean): Carried {
-  const isKeyed =
-    r.emission === 'A1A' && r.steps.some((s) => s.power_W > 0 && s.t_us <= now_us && s.t_us > now_us - PAUSE_US);
-  if (!isKeyed && !radiatesAt(r, now_us)) return 'nothing';
+  if (upAt(r, now_us) === null) return 'nothing';
   return by(
     r.emission,
     hasLetter,

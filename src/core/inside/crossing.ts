@@ -11,7 +11,7 @@ import { morseChance } from '../station/morse-ear.ts';
 import { newWires } from '../station/wires.ts';
 import type { Carried } from './carried.ts';
 import { NOTICED_dB } from './passage.ts';
-import { carrierMiddle_Hz, type Scene, sendingOf, sendWay, stepAt } from './scene.ts';
+import { carrierMiddle_Hz, type Scene, sendingOf, sendWay, stepAt, upAt } from './scene.ts';
 import { type Look, lookOf } from './sending.ts';
 
 /** The ether. */
@@ -101,7 +101,8 @@ export function insideEther(scene: Scene, start_us: number | null): EtherLook {
   const sending = sendingOf(scene, way);
   const look = lookOf(scene, sending, start_us);
   const { far, now_us, own } = scene;
-  const carrier = stepAt(sending.radiation, now_us);
+  const t_us = upAt(sending.radiation, now_us) ?? now_us;
+  const carrier = stepAt(sending.radiation, t_us);
   const f_Hz = carrierMiddle_Hz(sending) || scene.station.wires.sender_Hz || (far?.tuned_Hz ?? 0);
   const path = far?.path ?? [];
   const ordered = way === 'out' ? path : [...path].reverse();
@@ -114,7 +115,7 @@ export function insideEther(scene: Scene, start_us: number | null): EtherLook {
   const over_dB = isThere ? ratioToDb(carrier.power_W / 1000) : 0;
   const ear = way === 'out' ? far?.ear : scene.ear;
   const noise_dBuV = pathsOf(scene).noise_dBuV(f_Hz);
-  const arrival = ear?.arrivals(now_us).find((a) => a.station === sending.who);
+  const arrival = ear?.arrivals(t_us).find((a) => a.station === sending.who);
   return {
     ...look,
     link: 'ether',

@@ -6,7 +6,7 @@ import type { KeyerState } from '../station/boxes/keyer.ts';
 import { HOLDS_mA } from '../station/boxes/line.ts';
 import { markAt } from '../station/wave.ts';
 import { type Receiving, receiverOf } from './receivers.ts';
-import { isPrint, type Scene, sendWay } from './scene.ts';
+import { isPrint, type Scene, sendingOf, sendWay, upAt } from './scene.ts';
 
 /** A signal on its way. */
 export interface Passage {
@@ -29,9 +29,10 @@ export const NOTICED_dB = 20;
 /** The own station. What the line does counts until something radiates without it. */
 function sentOut({ station: { wires: w }, now_us }: Scene): Sent {
   const { emission } = w.radiation;
-  const [offers, radiates] = [w.forward_W > 0, w.radiated_W > 0];
+  const radiates = upAt(w.radiation, now_us) !== null;
+  const offers = radiates || w.forward_W > 0;
   if (emission === 'A1A' || emission === 'A3E' || (emission === 'A3E+F1B' && w.lever !== 'OUT')) {
-    const made = emission === 'A1A' ? markAt(w.handKey, now_us) : w.talking;
+    const made = emission === 'A1A' ? radiates || markAt(w.handKey, now_us) : w.talking;
     // Key and microphone go straight to the sender.
     return [made, false, false, offers, radiates];
   }
@@ -66,10 +67,10 @@ function readHere(scene: Scene): [boolean, boolean] {
   return [isLocked, w.lever === 'IN' && w.source === 'line' && prints(scene, 'own')];
 }
 
-/** Far whip, receiver, terminal unit and print for what `from` sends. */
-function arrived(scene: Scene, r: Receiving, from: string): boolean[] {
+/** Far whip, receiver, terminal unit and print for what `from` had on the air at an instant. */
+function arrived(scene: Scene, r: Receiving, from: string, t_us: number): boolean[] {
   const none = [false, false, false, false];
-  const a = r.deaf ? undefined : r.ear.arrivals(scene.now_us).find((x) => x.station === from);
+  const a = r.deaf ? undefined : r.ear.arrivals(t_us).find((x) => x.station === from);
   if (!a || a.cn0_dB < NOTICED_dB) return none;
   const off_Hz = a.f_Hz - r.tuned_Hz;
   const left_dB = a.cn0_dB - passbandLoss_dB(off_Hz, r.bandwidth_Hz) - ratioToDb(1 + dbToRatio(r.innerNoise_dB));
@@ -86,7 +87,8 @@ export function passageOf(scene: Scene): Passage {
   const [from, to] = way === 'out' ? [own, far?.call ?? ''] : [far?.call ?? '', own];
   const sent = way === 'in' && far ? sentIn(far.radiation.emission) : sentOut(scene);
   if (!sent[4]) return { way, from, to, passes: [...sent, false, false, false, false, false] };
-  const there = far ? arrived(scene, receiverOf(scene), from) : [false, false, false, false];
+  const t_us = upAt(sendingOf(scene, way).radiation, scene.now_us) ?? scene.now_us;
+  const there = far ? arrived(scene, receiverOf(scene), from, t_us) : [false, false, false, false];
   // Nothing is printed that was not read.
   const [whip, receiver, unit, print] = there as [boolean, boolean, boolean, boolean];
   return { way, from, to, passes: [...sent, true, whip, receiver, unit, unit && print] };

@@ -120,6 +120,7 @@ function silence({ station }: Scene): string {
   if (!w.live.sender) return 'no supply';
   if (!w.armed) return 'not ready: heat, drive or send is wanting';
   if (w.radiation.emission === 'N0N') return 'no emission chosen';
+  if (w.radiation.emission === 'A1A') return 'the key is up';
   return w.lever === 'IN' ? 'the lever stands at IN' : 'nothing keys it';
 }
 

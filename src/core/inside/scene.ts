@@ -30,19 +30,27 @@ export interface Scene {
   readonly record: DrillRecord;
 }
 
+/** Morse pauses for no longer than this between two words, us. */
+export const PAUSE_US = 1_200_000;
+
+/** When a sender was last on the air, us: now, or between two signs of Morse the end of the last; null when it is silent. */
+export function upAt(r: Radiation, now_us: number): number | null {
+  const now = inForce(r.steps, now_us);
+  if (!now || now.power_W > 0) return now ? now_us : null;
+  const isBetween = r.emission === 'A1A' && now.t_us > now_us - PAUSE_US && stepAt(r, now.t_us - 1).power_W > 0;
+  return isBetween ? now.t_us - 1 : null;
+}
+
 /** Whose sender the links before the ether belong to: the far one's while it alone radiates, else the own. */
 export const sendWay = ({ station, far, now_us }: Scene): 'out' | 'in' =>
-  station.wires.radiated_W === 0 && far !== null && radiatesAt(far.radiation, now_us) ? 'in' : 'out';
+  upAt(station.wires.radiation, now_us) === null && far !== null && upAt(far.radiation, now_us) !== null ? 'in' : 'out';
 
 /** Whose receiver the links behind it belong to: the far one's while the own sender radiates, else the own. */
-export const receiveWay = ({ station, far }: Scene): 'out' | 'in' =>
-  station.wires.radiated_W > 0 && far !== null ? 'out' : 'in';
+export const receiveWay = ({ station, far, now_us }: Scene): 'out' | 'in' =>
+  upAt(station.wires.radiation, now_us) !== null && far !== null ? 'out' : 'in';
 
 /** Does the carrier's frequency carry print? */
 export const isPrint = (emission: Emission): boolean => emission === 'F1B' || emission === 'A3E+F1B';
-
-/** Does the carrier stand at an instant? */
-export const radiatesAt = (r: Radiation, t_us: number): boolean => stepAt(r, t_us).power_W > 0;
 
 const SILENT = { f_Hz: 0, power_W: 0 };
 /** Frequency and power at an instant; 0 and 0 before the first step. */

@@ -47,7 +47,12 @@ describe('every link says what is there', () => {
       d.advance(d.now_us + 200_000);
     }
     expect(d.station.state.wires.radiated_W).toBe(0);
-    for (const link of ['keys', 'sender'] as const) expect(look(d, link).on).toBe('Morse');
+    expect(onAll(d)).toEqual(['Morse']);
+    expect(look(d, 'receiver').isOwn).toBe(false);
+    expect(d.passage().passes.lastIndexOf(true)).toBe(LINKS.indexOf('receiver'));
+    d.advance(d.now_us + 1_500_000);
+    expect(onAll(d)).toEqual(['nothing']);
+    expect(d.passage().passes).not.toContain(true);
   });
   it('a bare carrier: at the sender and from there on, not on the line', () => {
     const d = ready('N0N');
