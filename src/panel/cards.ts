@@ -126,6 +126,8 @@ export function rangeText(c: Control): string {
 /** The slip that says what is next. */
 export class NowSlip {
   readonly el = el('section', { class: 'card now', 'aria-label': 'Now' });
+  /** The step it says, null while it says none. */
+  step: NowStep | null = null;
   private index = -1;
   private beside = '';
 
@@ -147,7 +149,8 @@ export class NowSlip {
   }
 
   update(): void {
-    const step: NowStep | null = this.host.guideStep?.() ?? null;
+    const step = this.host.guideStep?.() ?? null;
+    this.step = step;
     this.el.hidden = step === null;
     if (!step || step.index === this.index) return;
     this.index = step.index;

@@ -43,7 +43,7 @@ export class View {
   private readonly updating: Updating[] = [];
   private readonly explainCard = new ExplainCard();
   private readonly nowSlip: NowSlip;
-  private formEl: HTMLElement | undefined;
+  private board: Clipboard | undefined;
   private readonly ribbonEl: HTMLElement;
   private readonly links = new LinkButtons((link) => this.ways.openLink(link));
 
@@ -131,7 +131,7 @@ export class View {
 
   private bayPart(place: Exclude<Place, 'shelter'>): void {
     this.el.append(tabs(this.design, (to) => this.ways.goTo(to), place));
-    if (place === 'desk') papersPart(this.bed, ON_DESK, this.nowSlip.el, this.explainCard.el);
+    if (place === 'desk') papersPart(this.bed, ON_DESK, { slip: this.nowSlip.el, card: this.explainCard.el });
     for (const b of boxesOf(place, this.boxes)) this.boxPart(b, this.layoutOf(b));
     if (place === 'desk') voicePart(this.bed);
     if (place === 'radio') heardPart(this.bed, box(30, 352, 936, 382), 1);
@@ -202,14 +202,11 @@ export class View {
   }
 
   private clipboardPart(): void {
-    const form = el('section', { class: 'forms', 'aria-label': 'Message form' }, ...this.forms());
-    form.hidden = true;
-    this.formEl = form;
-    const sheets = { now: this.nowSlip.el, form, explain: this.explainCard.el };
-    const board = new Clipboard(sheets, () => this.form());
-    const { style } = this.at(board.el, CLIPBOARD);
+    const sheets = { now: this.nowSlip, forms: this.forms(), explain: this.explainCard };
+    this.board = new Clipboard(sheets, () => this.update(this.hand.sight));
+    const { style } = this.at(this.board.el, CLIPBOARD);
     Object.assign(style, { height: 'auto', maxHeight: style.height });
-    this.updating.push(board);
+    this.updating.push(this.board);
   }
 
   /** Follows the drill. */
@@ -234,16 +231,13 @@ export class View {
     if (this.place === 'shelter') return;
     if (this.isNarrow || !HAS_COLUMN[this.place]) this.explainCard.turn();
     else card.focus();
-    if (!card.hidden && this.formEl) this.formEl.hidden = true;
     if (!card.hidden && this.host.manner === 'prompted') this.host.help('explain');
     this.update(this.hand.sight);
   }
 
   /** Alt M: the message form over the printer's page comes or goes. */
   form(): void {
-    if (!this.formEl) return;
-    this.formEl.hidden = !this.formEl.hidden;
-    this.explainCard.el.hidden = true;
+    this.board?.turn();
     this.update(this.hand.sight);
   }
 
@@ -259,14 +253,14 @@ export class View {
     this.ribbon();
   }
 
-  /** Escape shuts what lies over the drawing; false if nothing did. */
+  /** Escape shuts what lies over the drawing, uppermost first; false if nothing did. */
   escape(): boolean {
-    for (const over of [this.formEl, HAS_COLUMN[this.place] && !this.isNarrow ? undefined : this.explainCard.el])
-      if (over && !over.hidden) {
-        over.hidden = true;
-        return true;
-      }
-    return false;
+    const card = this.explainCard.el;
+    const isOver = this.isNarrow || !HAS_COLUMN[this.place];
+    const shut = (isOver && !card.hidden) || (this.board?.close() ?? false);
+    if (isOver) card.hidden = true;
+    this.update(this.hand.sight);
+    return shut;
   }
 
   /** The layout by hand; a box that has none yet flows along its track. Under a slip the printer's page shows less. */

@@ -3,17 +3,14 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { BAYS, type Place } from '../../src/panel/host.ts';
 import { LINKS } from '../../src/panel/reach.ts';
-import { atWork, lookInside, NAME, TEXT, watched } from './hand-drill.ts';
+import { lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
 import { openTrainer, type Trainer } from './open.ts';
+import { DESK, goTo, PHONE, PLACES, takenUp, visit } from './stand.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const PLACES: readonly Place[] = ['shelter', ...BAYS.map((b) => b.place)];
-const DESK = { width: 1280, height: 720 };
-const PHONE = { width: 390, height: 844 };
 
 let trainer: Trainer;
 let guided: Plan;
@@ -39,28 +36,6 @@ async function faultsOf(page: Page): Promise<string[]> {
   });
 }
 
-async function visit(place: string, viewport = DESK) {
-  const { context, faults } = await watched(trainer, viewport);
-  const page = await context.newPage();
-  await page.goto(`${trainer.url}?clock=manual${place}`);
-  return { page, faults, context };
-}
-
-/** A run taken up at drill time `t`, us. */
-async function takenUp(plan: Plan, t: number, viewport = DESK) {
-  const visited = await visit('', viewport);
-  const id = await shelve(visited.page, plan, t);
-  await visited.page.goto(`${trainer.url}?clock=manual#work/${id}`);
-  await atWork(visited.page);
-  return visited;
-}
-
-async function goTo(page: Page, place: Place): Promise<void> {
-  await page.keyboard.press(`Alt+Digit${PLACES.indexOf(place)}`);
-  await page.locator(`.layer--${place}`).waitFor({ state: 'attached' });
-  await page.evaluate(() => window.keydownClock!.advance(300));
-}
-
 /** Every place, with what is wrong there. */
 async function placesOf(page: Page): Promise<string[]> {
   const wrong: string[] = [];
@@ -73,14 +48,14 @@ async function placesOf(page: Page): Promise<string[]> {
 
 describe('places of the panel', () => {
   it('are without fault, cold and guided', async () => {
-    const { page, faults, context } = await takenUp(guided, 0);
+    const { page, faults, context } = await takenUp(trainer, guided, 0);
     expect(await placesOf(page)).toEqual([]);
     expect(faults).toEqual([]);
     await context.close();
   });
 
   it('are without fault while the tape runs, also in high contrast', async () => {
-    const { page, faults, context } = await takenUp(alone, momentOf(alone, 'tape.run', true) + 9e6);
+    const { page, faults, context } = await takenUp(trainer, alone, momentOf(alone, 'tape.run', true) + 9e6);
     expect(await placesOf(page)).toEqual([]);
     await page.evaluate(() => {
       document.documentElement.dataset['theme'] = 'contrast';
@@ -91,7 +66,7 @@ describe('places of the panel', () => {
   });
 
   it('are without fault on a phone, and do not scroll sideways', async () => {
-    const { page, faults, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6, PHONE);
+    const { page, faults, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6, PHONE);
     expect(await placesOf(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     expect(faults).toEqual([]);
@@ -99,7 +74,7 @@ describe('places of the panel', () => {
   });
 
   it('are without fault with the watch slip, the log’s words and the message form open', async () => {
-    const { page, faults, context } = await takenUp(guided, momentOf(guided, 'tape.run', true));
+    const { page, faults, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true));
     await goTo(page, 'desk');
     await page.locator('.log__write .tile').click();
     expect(await faultsOf(page)).toEqual([]);
@@ -114,98 +89,17 @@ describe('places of the panel', () => {
   });
 });
 
-/** Selectors of all that is cut by its own edge or by that of `within`. */
-const cutBy = (page: Page, selector: string, within: string): Promise<string[]> =>
-  page.evaluate(
-    ([each, outer]) =>
-      [...document.querySelectorAll<HTMLElement>(each!)].flatMap((node) => {
-        const edge = node.closest(outer!)!.getBoundingClientRect();
-        const { bottom, right } = node.getBoundingClientRect();
-        const isCut = node.scrollHeight > node.clientHeight + 1 || bottom > edge.bottom + 1 || right > edge.right + 1;
-        return isCut ? [`${node.className} ${node.textContent!.slice(0, 40)}`] : [];
-      }),
-    [selector, within],
-  );
-
-describe('papers and slips', () => {
-  it('explain every control of every place whole, beside the longest tip', async () => {
-    const longest = Math.max(...guided.scenario.steps.map((s) => s.tip?.length ?? 0));
-    const { page, context } = await takenUp(guided, momentOf(guided, 'receiver.calibrator', true) + 1);
-    const wrong: string[] = [];
-    for (const { place } of BAYS) {
-      await goTo(page, place);
-      if (!(await page.locator('.explain').isVisible())) await page.keyboard.press('Alt+KeyE');
-      if (place === 'power')
-        expect((await page.locator('.now > p:not(.now__title)').textContent())!.length).toBe(longest);
-      const controls = page.locator(`.layer--${place} [data-control]`);
-      for (let i = 0; i < (await controls.count()); i++) {
-        await controls.nth(i).focus();
-        for (const cut of await cutBy(page, '.explain > *', '.explain')) wrong.push(`${place} ${i}: ${cut}`);
-      }
-    }
-    expect(wrong).toEqual([]);
-    await context.close();
-  });
-
-  it('leave six lines of print clear over the printer, and go as they came', async () => {
-    const { page, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6);
-    await goTo(page, 'messages');
-    const board = page.locator('.clip');
-    const form = page.getByRole('region', { name: 'Message form' });
-    const button = page.getByRole('button', { name: 'Message form' });
-    // The printer begins at 442, a line takes 18.
-    const isClear = async () => {
-      const { y, height } = (await board.boundingBox())!;
-      expect(y + height).toBeLessThanOrEqual(442 - 6 * 18);
-      expect(await cutBy(page, '.clip .form, .clip .now > p, .clip pre', '.clip')).toEqual([]);
-    };
-    await isClear();
-    await button.click();
-    await isClear();
-    await button.click();
-    expect(await form.isVisible()).toBe(false);
-    await page.keyboard.press('Alt+KeyM');
-    expect(await form.isVisible()).toBe(true);
-    await page.keyboard.press('Alt+KeyE');
-    expect(await form.isVisible()).toBe(false);
-    await isClear();
-    await page.keyboard.press('Alt+KeyM');
-    expect(await page.getByRole('region', { name: 'Explain' }).isVisible()).toBe(false);
-    await page.keyboard.press('Escape');
-    expect(await form.isVisible()).toBe(false);
-    await context.close();
-  });
-
-  it('leave the form’s button free under every sheet, also without a slip', async () => {
-    const { page, context } = await takenUp(alone, momentOf(alone, 'tape.run', true) + 9e6);
-    await goTo(page, 'messages');
-    const button = page.getByRole('button', { name: 'Message form' });
-    await page.keyboard.press('Alt+KeyE');
-    await button.click({ timeout: 3000 });
-    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(true);
-    await button.click({ timeout: 3000 });
-    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(false);
-    await context.close();
-  });
-
-  it('keep the log’s line and buttons while its words or a form are out, and cut no tip', async () => {
-    const { page, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6);
-    await goTo(page, 'desk');
-    expect(await cutBy(page, '.now > p', '.now')).toEqual([]);
-    await page.locator('.log__write .tile').click();
-    expect(await cutBy(page, '.log__write, .log__pad, .log__pad .tile', '.paper--log')).toEqual([]);
-    await page.getByRole('tab', { name: 'Message NR14' }).click();
-    expect(await cutBy(page, '.stack .form', '.paper--log')).toEqual([]);
-    await context.close();
-  });
-});
-
 describe('the look inside', () => {
   it.each([
     ['wide', DESK],
     ['narrow', PHONE],
   ])('is without fault at every link while the tape runs, %s', async (_name, viewport) => {
-    const { page, faults, context } = await takenUp(guided, momentOf(guided, 'tape.run', true) + 9e6, viewport);
+    const { page, faults, context } = await takenUp(
+      trainer,
+      guided,
+      momentOf(guided, 'tape.run', true) + 9e6,
+      viewport,
+    );
     for (const [n, link] of LINKS.entries()) {
       await lookInside(page, n);
       expect(await faultsOf(page), link).toEqual([]);
@@ -225,7 +119,7 @@ describe('pages', () => {
     ['no page', '#nowhere', '', 'h1'],
     ['a run that is not there', '#work/none', '', '[role=alert]'],
   ])('%s is without fault', async (_name, place, key, shown) => {
-    const { page, faults, context } = await visit(place);
+    const { page, faults, context } = await visit(trainer, place);
     if (key) await page.keyboard.press(key);
     await page.locator(shown).first().waitFor();
     expect(await faultsOf(page)).toEqual([]);
@@ -238,7 +132,7 @@ describe('pages', () => {
     ['NO-GO', () => failed],
   ])('the debrief of a %s is without fault, wide and narrow', async (word, plan) => {
     for (const viewport of [DESK, PHONE]) {
-      const { page, faults, context } = await visit('', viewport);
+      const { page, faults, context } = await visit(trainer, '', viewport);
       await page.goto(`${trainer.url}?clock=manual#debrief/${await shelve(page, plan())}`);
       await page.locator('.verdict__word').waitFor();
       expect(await page.locator('.verdict__word').textContent()).toBe(word);
@@ -250,7 +144,7 @@ describe('pages', () => {
 });
 
 it('forbids scripts of others and talk to elsewhere by its policy', async () => {
-  const { page, context } = await visit('');
+  const { page, context } = await visit(trainer, '');
   const refused = await page.evaluate(async () => {
     const said: string[] = [];
     document.addEventListener('securitypolicyviolation', (e) => said.push(e.effectiveDirective));

@@ -1,11 +1,10 @@
 /** The desk: papers on it, what is heard, the word line. */
 import { HeardStrip } from '../cards.ts';
-import { el } from '../controls/dom.ts';
 import { wordLine } from '../controls/writing.ts';
 import type { Box } from '../kit/bounds.ts';
 import { themeOf } from '../theme.ts';
 import { type Bed, box } from './bed.ts';
-import { callCard, frequencyChart, logAndForms, orderSlip, recognitionCard } from './papers.ts';
+import { callCard, frequencyChart, logAndForms, orderSlip, recognitionCard, type Under } from './papers.ts';
 import { ReachPaper } from './reach-paper.ts';
 
 /** Where each thing lies. */
@@ -29,8 +28,8 @@ export function heardPart(bed: Bed, where: Box, most: number): void {
   bed.follow((s) => strip.update(s));
 }
 
-/** Order, chart, call signs, recognition card, log and forms; what is `below` hangs on under the log, which leaves it the room it needs. */
-export function papersPart(bed: Bed, on: Places = ON_DESK, ...below: HTMLElement[]): void {
+/** Order, chart, call signs, recognition card, log and forms; slip and card, if there are, hang on under the log, which leaves them the room they need. */
+export function papersPart(bed: Bed, on: Places = ON_DESK, under?: Under): void {
   const { papers } = bed.host.drill.scenario;
   const order = orderSlip();
   bed.at(order.el, on['order']!);
@@ -47,8 +46,8 @@ export function papersPart(bed: Bed, on: Places = ON_DESK, ...below: HTMLElement
     bed.at(card.el, on['card']!);
     bed.follow((s) => card.update(s));
   }
-  const log = logAndForms(bed.hand, papers.messages, textMax(bed, 'desk', 'log'));
-  bed.at(below.length ? el('div', { class: 'stack' }, log.el, ...below) : log.el, on['log']!);
+  const log = logAndForms(bed.hand, papers.messages, textMax(bed, 'desk', 'log'), under);
+  bed.at(log.el, on['log']!);
   bed.follow((s) => log.update(s));
 }
 

@@ -117,8 +117,16 @@ export const messageForm = (m: Papers['messages'][number]): HTMLElement =>
 /** A paper that follows the drill. */
 export type Paper = { el: HTMLElement; update(s: Sight): void };
 
+/** What hangs on under the log; the slip lies on a form while one is up. */
+export type Under = { slip: HTMLElement; card: HTMLElement };
+
 /** Station log and message forms share one place, a tab each. */
-export function logAndForms(hand: Hand, messages: Papers['messages'], max: number): Paper & { line: Handle } {
+export function logAndForms(
+  hand: Hand,
+  messages: Papers['messages'],
+  max: number,
+  under?: Under,
+): Paper & { line: Handle } {
   const line = logLine(hand, 'desk.log', max);
   const list = el('div', { class: 'log__lines', role: 'log', 'aria-label': 'Station log', tabindex: 0 });
   const log = el('section', { class: 'log', 'aria-label': 'Log' }, list, line.pad, line.el);
@@ -135,6 +143,7 @@ export function logAndForms(hand: Hand, messages: Papers['messages'], max: numbe
       t.setAttribute('aria-selected', String(i === n));
       t.tabIndex = i === n ? 0 : -1;
     });
+    if (under) n === 0 ? node.after(under.slip) : panes[n]![1].prepend(under.slip);
   };
   const tabs = panes.map(([name, pane], i) => {
     pane.id = `paper-${i}`;
@@ -152,15 +161,16 @@ export function logAndForms(hand: Hand, messages: Papers['messages'], max: numbe
     return tab;
   });
   bar.append(...tabs);
-  choose(0);
   const node = el('div', { class: 'paper paper--log' }, bar, ...panes.map(([, p]) => p));
+  const stack = el('div', { class: 'stack' }, node, ...(under ? [under.slip, under.card] : []));
+  choose(0);
   const toLast = () => {
     list.scrollTop = list.scrollHeight;
   };
   new ResizeObserver(toLast).observe(list);
   let shown = -1;
   return {
-    el: node,
+    el: under ? stack : node,
     line,
     update: (s) => {
       const lines = (s.see('desk.logLines') as string[] | null) ?? [];

@@ -1,0 +1,176 @@
+/** Papers, slips and cards over the drawing: nothing is cut, and what is needed together can be read together. */
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BAYS } from '../../src/panel/host.ts';
+import { NAME, TEXT } from './hand-drill.ts';
+import { type Plan, planDrill } from './hand-plan.ts';
+import { momentOf } from './hand-shelf.ts';
+import { openTrainer, type Trainer } from './open.ts';
+import { goTo, takenUp } from './stand.ts';
+
+let trainer: Trainer;
+let guided: Plan;
+let alone: Plan;
+
+beforeAll(async () => {
+  trainer = await openTrainer();
+  guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
+  alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
+});
+afterAll(() => trainer?.close());
+
+/** Selectors of all that is cut by its own edge or by that of `within`. */
+const cutBy = (page: Page, selector: string, within: string): Promise<string[]> =>
+  page.evaluate(
+    ([each, outer]) =>
+      [...document.querySelectorAll<HTMLElement>(each!)].flatMap((node) => {
+        const edge = node.closest(outer!)!.getBoundingClientRect();
+        const { bottom, right } = node.getBoundingClientRect();
+        const isCut = node.scrollHeight > node.clientHeight + 1 || bottom > edge.bottom + 1 || right > edge.right + 1;
+        return isCut ? [`${node.className} ${node.textContent!.slice(0, 40)}`] : [];
+      }),
+    [selector, within],
+  );
+
+type Rect = { left: number; top: number; right: number; bottom: number };
+
+/** Where the lines of text of all that is found stand, without the air over and under their letters. */
+const textBoxes = (found: Locator): Promise<Rect[]> =>
+  found.evaluateAll((all) =>
+    all.flatMap((el) => {
+      const range = document.createRange();
+      range.selectNodeContents(el);
+      return [...range.getClientRects()]
+        .map(({ left, top, right, bottom }) => ({ left, top: top + 2, right, bottom: bottom - 2 }))
+        .filter((box) => box.right > box.left);
+    }),
+  );
+
+const meets = (a: Rect, b: Rect): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+describe('papers and slips', () => {
+  it('explain every control of every place whole, beside the longest tip', async () => {
+    const longest = Math.max(...guided.scenario.steps.map((s) => s.tip?.length ?? 0));
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+    const wrong: string[] = [];
+    for (const { place } of BAYS) {
+      await goTo(page, place);
+      if (!(await page.locator('.explain').isVisible())) await page.keyboard.press('Alt+KeyE');
+      if (place === 'power')
+        expect((await page.locator('.now > p:not(.now__title)').textContent())!.length).toBe(longest);
+      const controls = page.locator(`.layer--${place} [data-control]`);
+      for (let i = 0; i < (await controls.count()); i++) {
+        await controls.nth(i).focus();
+        for (const cut of await cutBy(page, '.explain > *', '.explain')) wrong.push(`${place} ${i}: ${cut}`);
+      }
+    }
+    expect(wrong).toEqual([]);
+    await context.close();
+  });
+
+  it('leave six lines of print clear over the printer, and go as they came', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6);
+    await goTo(page, 'messages');
+    const board = page.locator('.clip');
+    const form = page.getByRole('region', { name: 'Message form' });
+    const button = page.getByRole('button', { name: 'Message form' });
+    // The printer begins at 442, a line takes 18.
+    const isClear = async () => {
+      const { y, height } = (await board.boundingBox())!;
+      expect(y + height).toBeLessThanOrEqual(442 - 6 * 18);
+      expect(await cutBy(page, '.clip .form, .clip .now > p, .clip pre', '.clip')).toEqual([]);
+    };
+    await isClear();
+    await button.click();
+    await isClear();
+    await button.click();
+    expect(await form.isVisible()).toBe(false);
+    await page.keyboard.press('Alt+KeyM');
+    expect(await form.isVisible()).toBe(true);
+    await page.keyboard.press('Alt+KeyE');
+    expect(await form.isVisible()).toBe(false);
+    await isClear();
+    await page.keyboard.press('Alt+KeyM');
+    expect(await page.getByRole('region', { name: 'Explain' }).isVisible()).toBe(false);
+    expect(await form.isVisible()).toBe(true);
+    // The form comes back when the card that lay over it goes.
+    for (const shut of ['Alt+KeyE', 'Escape']) {
+      await page.keyboard.press('Alt+KeyE');
+      expect(await form.isVisible()).toBe(false);
+      await page.keyboard.press(shut);
+      expect(await form.isVisible()).toBe(true);
+    }
+    await page.keyboard.press('Escape');
+    expect(await form.isVisible()).toBe(false);
+    await context.close();
+  });
+
+  it('leave tip and form to be read together, for the longest tip and that of the tape', async () => {
+    for (const control of ['receiver.calibrator', 'tape.punch']) {
+      const { page, context } = await takenUp(trainer, guided, momentOf(guided, control, true) + 1);
+      const tip = page.locator('.now > p:not(.now__title)');
+      const isReadable = async (form: Locator, within: string) => {
+        expect(await tip.isVisible(), control).toBe(true);
+        expect(await cutBy(page, '.now > p', within), control).toEqual([]);
+        const whole = await cutBy(page, '.form:not([hidden]), .form:not([hidden]) .row', within);
+        expect(whole, control).toEqual([]);
+        const said = await textBoxes(tip);
+        for (const line of await textBoxes(form.locator('.row')))
+          expect(
+            said.some((box) => meets(box, line)),
+            `${control}: ${JSON.stringify(line)}`,
+          ).toBe(false);
+      };
+      await goTo(page, 'messages');
+      await page.keyboard.press('Alt+KeyM');
+      await isReadable(page.getByRole('region', { name: 'Message form' }), '.clip');
+      await goTo(page, 'desk');
+      await page.getByRole('tab', { name: 'Message NR14' }).click();
+      await isReadable(page.locator('.stack .form'), '.stack');
+      await page.getByRole('tab', { name: 'Station log' }).click();
+      await page.getByRole('button', { name: 'Words' }).click();
+      expect(await tip.isVisible()).toBe(true);
+      expect(await cutBy(page, '.now > p, .log__write, .log__lines, .log__pad', '.stack')).toEqual([]);
+      await context.close();
+    }
+  });
+
+  it('put the form away when the step is done that it was for', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.punch', false) - 1);
+    await goTo(page, 'messages');
+    const form = page.getByRole('region', { name: 'Message form' });
+    await page.keyboard.press('Alt+KeyM');
+    await page.evaluate(() => window.keydownClock!.advance(2000));
+    await page.locator('.now__title', { hasText: 'Cut the message' }).waitFor();
+    expect(await form.isVisible()).toBe(true);
+    await page.getByRole('switch', { name: /^punch/i }).click();
+    await page.evaluate(() => window.keydownClock!.advance(2000));
+    await page.locator('.now__title', { hasText: 'Calibrate' }).waitFor();
+    expect(await form.isVisible()).toBe(false);
+    await context.close();
+  });
+
+  it('leave the form’s button free under every sheet, also without a slip', async () => {
+    const { page, context } = await takenUp(trainer, alone, momentOf(alone, 'tape.run', true) + 9e6);
+    await goTo(page, 'messages');
+    const button = page.getByRole('button', { name: 'Message form' });
+    await page.keyboard.press('Alt+KeyE');
+    await button.click({ timeout: 3000 });
+    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(true);
+    await button.click({ timeout: 3000 });
+    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(false);
+    await context.close();
+  });
+
+  it('keep the log’s line and buttons while its words or a form are out, and cut no tip', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6);
+    await goTo(page, 'desk');
+    expect(await cutBy(page, '.now > p', '.now')).toEqual([]);
+    await page.locator('.log__write .tile').click();
+    expect(await cutBy(page, '.log__write, .log__pad, .log__pad .tile', '.paper--log')).toEqual([]);
+    await page.getByRole('tab', { name: 'Message NR14' }).click();
+    expect(await cutBy(page, '.stack .form', '.paper--log')).toEqual([]);
+    await context.close();
+  });
+});
