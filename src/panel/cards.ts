@@ -1,6 +1,6 @@
 /** Cards of prose over the drawing: explain, now, what is heard, papers. All text, all DOM. */
 import type { Control, Indicator } from '../core/station/box.ts';
-import { el, tell } from './controls/dom.ts';
+import { el, mark, tell } from './controls/dom.ts';
 import type { NowStep, PanelHost, Sight } from './host.ts';
 import { capital, unitText } from './words.ts';
 
@@ -115,7 +115,7 @@ export class ExplainCard {
 /** What a control can be set to, in words. */
 export function rangeText(c: Control): string {
   const r = c.range;
-  if (r.kind === 'words') return `Positions: ${r.words.join(', ')}.`;
+  if (r.kind === 'words') return `Positions: ${r.words.join(', ')}${r.unit ? ` ${r.unit}` : ''}.`;
   if (r.kind === 'number') {
     const most = `${r.max} ${unitText(r.unit)}`.trim();
     return `From ${r.min} to ${most} in steps of ${r.step}.`.replace('-', '−');
@@ -202,31 +202,43 @@ export class HeardStrip {
   }
 }
 
+type Read = Pick<Indicator<never>, 'name' | 'face' | 'unit' | 'unitAt' | 'min' | 'max'>;
+
 /** An indicator for who cannot see it: its name and what it shows. */
-export function readingOf(full: string, indicator: Pick<Indicator<never>, 'name' | 'face' | 'unit' | 'min' | 'max'>) {
-  const { face, name, unit = '', min = 0, max = 100 } = indicator;
+export function readingOf(full: string, indicator: Read) {
+  const { face, name, unitAt, min = 0, max = 100 } = indicator;
   const role = face === 'sail' || face === 'reeds' || face === 'scale' ? 'meter' : face === 'window' ? 'status' : 'img';
   const node = el('div', { role, class: 'reading', 'aria-label': capital(name), 'data-indicator': full });
   if (role === 'status') node.setAttribute('aria-live', 'off');
+  const box = full.slice(0, full.indexOf('.'));
+  const unitOf = (sight: Sight) =>
+    (unitAt ? unitAt.units[String(sight.standing(`${box}.${unitAt.control}`))] : indicator.unit) ?? '';
   const update = (sight: Sight): void => {
     const v = sight.see(full);
+    const said = (text: string) => `${text} ${unitOf(sight)}`.trim();
     if (role === 'meter') {
       const [lo, hi] = face === 'scale' ? [0, 28_000] : [min, max];
-      const value = Math.round(Number(v ?? 0) * 100) / 100;
+      // A needle is read to a tenth, a scale to a hundredth.
+      const value = Number(Number(v ?? 0).toFixed(face === 'scale' ? 2 : 1));
       node.setAttribute('aria-valuemin', String(lo));
       node.setAttribute('aria-valuemax', String(hi));
       node.setAttribute('aria-valuenow', String(Math.max(lo, Math.min(hi, value))));
-      node.setAttribute('aria-valuetext', `${value} ${unit}`.trim());
-    } else if (role === 'img') node.setAttribute('aria-label', `${capital(name)}: ${imgWords(face, v)}`);
-    else tell(node, `${typeof v === 'object' ? '' : String(v)} ${unit}`.trim());
+      node.setAttribute('aria-valuetext', said(String(value)));
+    } else if (role === 'img')
+      mark(node, 'aria-label', `${capital(name)}: ${v === null ? 'nothing' : said(imgWords(face, v))}`);
+    else tell(node, v === null ? 'nothing' : said(typeof v === 'object' ? '' : String(v)));
   };
   return { el: node, update };
 }
+
+/** Levels under this are no sign of a tone, and lean nowhere. */
+const NO_TONE = 0.02;
 
 function imgWords(face: string, v: unknown): string {
   if (face === 'lamp') return v === true ? 'lit' : 'dark';
   if (face === 'blades') {
     const b = v as { mark: number; space: number; lean: number };
+    if (Math.max(b.mark, b.space) < NO_TONE) return 'no tone';
     const lean = Math.abs(b.lean) < 0.08 ? 'upright' : b.lean > 0 ? 'lean right' : 'lean left';
     return `mark ${Math.round(b.mark * 100)} per cent, space ${Math.round(b.space * 100)} per cent, ${lean}`;
   }
@@ -238,6 +250,5 @@ function imgWords(face: string, v: unknown): string {
         ? `column ${t.at} of ${t.codes.length}`
         : 'no tape';
   }
-  if (v === null) return 'nothing';
   return typeof v === 'object' ? '' : String(v);
 }

@@ -155,6 +155,7 @@ class Panel {
       act: (control, value, near, stamp_ms) => {
         const why = this.host.act(control, value, stamp_ms);
         if (why) this.say(near, why);
+        else this.hush();
         this.refresh();
         return why === undefined;
       },

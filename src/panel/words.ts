@@ -16,6 +16,9 @@ export function figures(value: number, decimals: number): string {
   return `${minus}${gapped}${part ? `.${part}` : ''}`;
 }
 
+/** Printed figures for the ear: without the gap that would make two numbers of one. */
+export const spoken = (text: string): string => text.replaceAll('\u2009', '');
+
 /** Decimals that a step needs. */
 export const decimalsOf = (step: number): number => (String(step).split('.')[1] ?? '').length;
 
@@ -28,7 +31,7 @@ export function valueText(control: Control, value: ControlValue | undefined): st
   const r = control.range;
   switch (r.kind) {
     case 'words':
-      return String(value);
+      return r.unit ? `${value} ${r.unit}` : String(value);
     case 'number': {
       const text = figures(Number(value), decimalsOf(r.step));
       return r.unit ? `${text} ${countedUnit(r.unit, Number(value))}` : text;

@@ -364,6 +364,30 @@ describe('places', () => {
       /^1[12]\d(\.\d+)? W$/,
     );
     expect(await page.getByRole('img', { name: 'Radiating: lit' }).count()).toBe(1);
+    const small = page.getByRole('meter', { name: 'Small meter' });
+    expect(await small.getAttribute('aria-valuetext')).toMatch(/^2\d(\.\d)? V$/);
+    await page.getByRole('slider', { name: 'Small meter' }).press('ArrowRight');
+    expect(await small.getAttribute('aria-valuetext')).toMatch(/^\d+(\.\d)? %$/);
+  });
+
+  it('says units and nothing else of figures, and no unit of nothing', async () => {
+    const page = await open('place=radio');
+    const bandwidth = page.getByRole('slider', { name: 'Bandwidth' });
+    expect(await bandwidth.getAttribute('aria-valuetext')).toBe('6 kHz');
+    await page.getByRole('slider', { name: 'Loading' }).fill('1030');
+    expect(await page.getByRole('slider', { name: 'Loading' }).getAttribute('aria-valuetext')).toBe('1030 pF');
+    await page.keyboard.press('Alt+Digit3');
+    expect(await page.getByRole('status', { name: 'Distortion' }).textContent()).toBe('nothing');
+    expect(await page.getByRole('img', { name: 'Tuning display: no tone' }).count()).toBe(1);
+  });
+
+  it('takes a refusal back when the hand is obeyed again', async () => {
+    const page = await open('place=power');
+    await page.getByRole('slider', { name: 'Engine' }).focus();
+    await page.keyboard.press('ArrowLeft');
+    await expect.poll(() => page.locator('.panel__note').textContent()).toMatch(/at its stop: stop is the first/);
+    await page.keyboard.press('ArrowRight');
+    expect(await page.locator('.panel__note').textContent()).toBe('');
   });
 
   it('explains the control in hand', async () => {

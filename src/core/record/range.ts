@@ -3,8 +3,8 @@ import type { Json } from '../signals.ts';
 
 /** What a control can be set to. */
 export type Range =
-  /** One of these words, in the order of the positions. */
-  | { kind: 'words'; words: readonly string[] }
+  /** One of these words, in the order of the positions; words that are figures may have a unit. */
+  | { kind: 'words'; words: readonly string[]; unit?: string }
   /** From min to max in whole steps. */
   | { kind: 'number'; min: number; max: number; step: number; unit: string }
   /** In or out: `true` is the second word. */

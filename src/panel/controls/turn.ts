@@ -1,6 +1,6 @@
 /** Knobs and levers with positions: a native range, turned by relative drag, wheel, arrows or a typed value. */
 import type { ControlValue } from '../../core/signals.ts';
-import { decimalsOf, valueText } from '../words.ts';
+import { decimalsOf, spoken, valueText } from '../words.ts';
 import { type Handle, type Made, nameOf, standing } from './control.ts';
 import { el, lay, mark } from './dom.ts';
 import { fell, nameFields } from './names.ts';
@@ -82,7 +82,7 @@ export function turn(made: Made): Handle {
     const value = standing(made);
     const shown = String(r.kind === 'number' ? value : at());
     if (input.value !== shown) input.value = shown;
-    mark(input, 'aria-valuetext', valueText(control, value));
+    mark(input, 'aria-valuetext', spoken(valueText(control, value)));
   };
   input.addEventListener('input', (e) => {
     const typed = Number(input.value);

@@ -169,7 +169,6 @@ const short = (name: string): string =>
     .replace('fuse of inverter', 'fuse')
     .replace(' of the test carrier', '')
     .replace('battery amperes, plus is charge', 'battery, + charge')
-    .replace(', volts or per cent of heat', '')
     .replace('distance of the second whip', 'distance');
 
 /** Papers on the desk say these themselves. */

@@ -184,7 +184,7 @@ function startEngine(s: FeedState, bench: Bench): void {
 
 const fuseWords = (s: FeedState): string => {
   const word = (good: boolean) => (good ? 'good' : 'blown');
-  return `A ${word(s.fuses.A)} B ${word(s.fuses.B)}, ${s.spares} spare`;
+  return `A ${word(s.fuses.A)}, B ${word(s.fuses.B)}, ${s.spares} spare`;
 };
 
 const indicators: readonly Indicator<FeedState>[] = [

@@ -29,9 +29,9 @@ const controls: readonly Control[] = [
     id: 'shift',
     name: 'Shift',
     face: 'limpet',
-    range: { kind: 'words', words: ['200', '400', '850'] },
+    range: { kind: 'words', words: ['200', '400', '850'], unit: 'Hz' },
     inside:
-      'How far apart mark and space stand, Hz. It sets the keyer and the converter’s tone filters at once; both stations need the same.',
+      'How far apart mark and space stand. It sets the keyer and the converter’s tone filters at once; both stations need the same.',
   },
   {
     id: 'sense',

@@ -31,7 +31,7 @@ export const receiverControls: readonly Control[] = [
     id: 'band',
     name: 'Band',
     face: 'limpet',
-    range: { kind: 'words', words: BANDS },
+    range: { kind: 'words', words: BANDS, unit: 'MHz' },
     inside: 'Chooses a band two megahertz wide by its lower end.',
   },
   number(
@@ -73,9 +73,9 @@ export const receiverControls: readonly Control[] = [
     id: 'bandwidth',
     name: 'Bandwidth',
     face: 'limpet',
-    range: { kind: 'words', words: ['6', '3', '1.2', '0.5'] },
+    range: { kind: 'words', words: ['6', '3', '1.2', '0.5'], unit: 'kHz' },
     inside:
-      'Width of what is let through, kHz. Speech needs 6 or 3, print with 850 Hz shift 1.2, with less shift 0.5 at the least.',
+      'Width of what is let through. Speech needs 6 or 3, print with 850 Hz shift 1.2, with less shift 0.5 at the least.',
   },
   {
     id: 'agc',

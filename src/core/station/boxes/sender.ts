@@ -70,8 +70,9 @@ const indicators: readonly Indicator<SenderState>[] = [
   },
   {
     id: 'small',
-    name: 'small meter, volts or per cent of heat',
+    name: 'small meter',
     face: 'sail',
+    unitAt: { control: 'meter', units: { volts: 'V', heat: '%' } },
     min: 0,
     max: 100,
     read: (s, w) => {

@@ -186,12 +186,12 @@ describe('breakers and fuses', () => {
   it('blows the fuse of a shorted set, and the new one as well', () => {
     const r = rig({}, { spares: 2 }, { inverter: { controls: { lever: 'A' }, inner: { faultA: 'dead' } } });
     r.do('inverter.start', true).run(1);
-    expect(r.see('feed.fuses')).toBe('A blown B good, 2 spare');
+    expect(r.see('feed.fuses')).toBe('A blown, B good, 2 spare');
     expect(r.turn('feed.fuseA', true)).toMatch(/lever/);
     r.do('inverter.lever', 'off').do('feed.fuseA', true);
-    expect(r.see('feed.fuses')).toBe('A good B good, 1 spare');
+    expect(r.see('feed.fuses')).toBe('A good, B good, 1 spare');
     r.do('inverter.lever', 'A').do('inverter.start', true).run(1);
-    expect(r.see('feed.fuses')).toBe('A blown B good, 1 spare');
+    expect(r.see('feed.fuses')).toBe('A blown, B good, 1 spare');
     r.do('inverter.lever', 'B').do('inverter.start', true).run(7);
     expect(r.see('inverter.lamp')).toBe(true);
   });
