@@ -40,7 +40,7 @@ function needed(d: Debrief): string[] {
 function head(d: Debrief): string[] {
   return [
     `${d.title}: ${d.verdict}, ${d.score.toFixed(1)} of 100 (pass ${d.pass})`,
-    ...needed(d),
+    ...needed(d).map((line) => wrap(line, '  ')),
     `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${lasting(d.end_us)}, ended: ${d.ended}.`,
     `Recorded by ${d.engine}.`,
     ...(d.helps > 0 ? [`Help was given ${d.helps} ${d.helps === 1 ? 'time' : 'times'}.`] : []),
@@ -61,14 +61,19 @@ function planned(d: Debrief): string[] {
 
 function happened(d: Debrief): string[] {
   const rows = d.timeline.map((e) => `  ${e.utc}  ${wrap(e.title, '            ')}`);
-  return ['', 'WHAT HAPPENED', ...rows, `  On the air ${lasting(d.air_us)} in all.`];
+  return [
+    '',
+    'WHAT HAPPENED',
+    ...rows,
+    d.air.length > 0 ? `  On the air ${lasting(d.air_us)} in all.` : '  Never on the air.',
+  ];
 }
 
 function findingText(f: Finding): string[] {
-  const lines = f.because.length > 0 ? ` (record lines ${f.because.join(', ')})` : '';
+  const lines = f.because.length > 0 ? ` (record line${f.because.length > 1 ? 's' : ''} ${f.because.join(', ')})` : '';
   return [
     '',
-    `  ${f.utc}  ${f.head}${f.critical ? ' - must be met' : ''}`,
+    `  ${f.exercised ? `${f.utc}  ` : ''}${f.head}${f.critical ? ' - must be met' : ''}`,
     `    expected  ${wrap(f.expected, '              ')}`,
     `    happened  ${wrap(f.happened + lines, '              ')}`,
     `    why       ${wrap(f.why, '              ')}`,

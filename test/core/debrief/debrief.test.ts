@@ -86,6 +86,8 @@ describe('a debrief', () => {
     const d = debriefOf(recordOf([]));
     expect(d).toMatchObject({ verdict: 'NO-GO', score: 0, end_us: 0, ended: 'not ended', air: [], timeline: [] });
     expect(d.findings.map((f) => f.head)).toEqual(['Not tried: Lamp lit', 'Not tried: Text as received at Tern Ness']);
+    expect(explain(d)).toContain('Never on the air.');
+    expect(explain(d)).toContain('\n  Not tried: Lamp lit - must be met\n');
     expect(explain(d)).toContain('Nothing was tried that is marked.');
     expect(explain(d)).not.toContain('must be met, and');
     expect(explain(d)).toContain('happened  the moment never came: lamp power on');

@@ -110,6 +110,11 @@ describe('state', () => {
   it('is not exercised when the moment never came', () => {
     expect(judge(recordOf(found), own)).toMatchObject(idle);
   });
+  it('calls a moment that never came by what it is', () => {
+    const own = { kind: 'state', at: { k: 'mode', box: 'sender', mode: 'heating' }, need: [{ q: 'x.y', is: 1 }] };
+    const never = judge(recordOf([[1, did('x', 1)]]), { ...own, moment: 'when the heat came on' });
+    expect(never).toMatchObject({ ...idle, value: 'the moment never came: sender heating' });
+  });
   it('first, last and every', () => {
     const record = recordOf([
       ...found,

@@ -38,7 +38,7 @@ export const state = measure({
   judge({ at, which = 'first', need, moment }, evidence) {
     const called = moment ?? momentText(evidence.names, at);
     const all = evidence.all(at);
-    if (all.length === 0) return notExercised(`the moment never came: ${called}`);
+    if (all.length === 0) return notExercised(`the moment never came: ${momentText(evidence.names, at)}`);
     const lines = which === 'every' ? all : [(which === 'last' ? all[all.length - 1] : all[0]) as Line];
     const looks = lines.map((line) => lookAt(line, need as QuantityTest[], evidence));
     const bad = looks.filter((look) => !look.good);
