@@ -28,7 +28,7 @@ const alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed
 const failed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 8, steps: unguarded });
 const onAir = momentOf(guided, 'tape.run', true) + 9e6;
 const punching = momentOf(guided, 'tape.punch', true);
-const speaking = guided.moves.find((m) => m.do === 'say')!.t + 2.5e6;
+const calling = guided.moves.find((m) => m.do === 'say')!.t - 1e5;
 const answering = guided.moves.find((m) => m.do === 'say')!.t + 16e6;
 
 type Shot = { name: string; open(page: Page, url: string): Promise<void> };
@@ -49,12 +49,22 @@ const worked =
     await then?.(page);
   };
 
-/** Every look inside at one instant. */
-const inside = (name: string, t: number): Shot[] =>
+/** Every look inside at one instant, after something is done there. */
+const inside = (name: string, t: number, place: Place = 'shelter', first?: (page: Page) => Promise<unknown>): Shot[] =>
   LINKS.map((link, i) => ({
     name: `${name}-${i}-${link.replace(' ', '-')}`,
-    open: worked(guided, t, 'shelter', (page) => lookInside(page, i)),
+    open: worked(guided, t, place, async (page) => {
+      await first?.(page);
+      await lookInside(page, i);
+    }),
   }));
+
+/** Words at the desk; the first are out. */
+async function speak(page: Page): Promise<void> {
+  await page.getByRole('textbox', { name: /^Words to say/ }).fill('QV7K THIS IS QV4M QV4M OVER');
+  await page.keyboard.press('Enter');
+  await page.evaluate(() => window.keydownClock!.advance(2500));
+}
 
 const debrief =
   (plan: Plan): Shot['open'] =>
@@ -110,7 +120,7 @@ const shots: Shot[] = [
     ),
   },
   ...inside('inside', onAir),
-  ...inside('inside-voice', speaking),
+  ...inside('inside-voice', calling, 'desk', speak),
   { name: 'answered-desk', open: worked(alone, answering, 'desk') },
   { name: 'watch', open: worked(alone, onAir, 'shelter', (page) => page.keyboard.press('Alt+KeyW')) },
   { name: 'debrief-go', open: debrief(alone) },
