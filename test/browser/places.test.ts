@@ -110,6 +110,33 @@ describe('the look inside', () => {
   });
 });
 
+describe('the look inside from every place', () => {
+  it.each([
+    ['wide', DESK],
+    ['narrow', PHONE],
+  ])('has nothing of the place over it, %s', async (_name, viewport) => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6, viewport);
+    for (const place of PLACES) {
+      await goTo(page, place);
+      if (place === 'messages') await page.keyboard.press('Alt+KeyM');
+      await lookInside(page, 3);
+      const over = await page.evaluate(() => {
+        // What is inert is not hit, though it is seen.
+        document.querySelector<HTMLElement>('.layer')!.inert = false;
+        const { left, top, width, height } = document.querySelector('.inside__body')!.getBoundingClientRect();
+        const seen = (i: number, k: number) => {
+          const el = document.elementFromPoint(left + (width * (i + 0.5)) / 24, top + (height * (k + 0.5)) / 16);
+          return el === null || el.closest('.inside') ? [] : [`${el.tagName}.${el.className}`];
+        };
+        return Array.from({ length: 24 * 16 }, (_, n) => seen(n % 24, Math.floor(n / 24))).flat();
+      });
+      expect([...new Set(over)], place).toEqual([]);
+      await page.keyboard.press('Escape');
+    }
+    await context.close();
+  });
+});
+
 describe('pages', () => {
   it.each([
     ['the first page', '', '', 'main'],

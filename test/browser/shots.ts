@@ -2,7 +2,7 @@
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import type { Place } from '../../src/panel/host.ts';
+import { BAYS, type Place } from '../../src/panel/host.ts';
 import { LINKS } from '../../src/panel/reach.ts';
 import { THEMES } from '../../src/store/settings.ts';
 import { atWork, lookInside, NAME, TEXT } from './hand-drill.ts';
@@ -20,7 +20,7 @@ const SIZES: readonly (readonly [number, number])[] = [
   [1920, 1080],
   [390, 844],
 ];
-const PLACES: readonly Place[] = ['shelter', 'power', 'radio', 'messages', 'desk', 'outside'];
+const PLACES: readonly Place[] = ['shelter', ...BAYS.map((b) => b.place)];
 const FIRST_PAGE = '?clock=manual';
 
 const guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
@@ -121,6 +121,13 @@ const shots: Shot[] = [
   },
   ...inside('inside', onAir),
   ...inside('inside-voice', calling, 'desk', speak),
+  ...BAYS.map(({ place }) => ({
+    name: `over-${place}-inside`,
+    open: worked(guided, onAir, place, async (page) => {
+      if (place === 'messages') await page.keyboard.press('Alt+KeyM');
+      await lookInside(page, 3);
+    }),
+  })),
   { name: 'answered-desk', open: worked(alone, answering, 'desk') },
   { name: 'watch', open: worked(alone, onAir, 'shelter', (page) => page.keyboard.press('Alt+KeyW')) },
   { name: 'debrief-go', open: debrief(alone) },
