@@ -1,4 +1,5 @@
 /** `drill`: one whole drill without a browser, by a script or by the model operator. */
+import { resolve } from 'node:path';
 import { KINDS } from '../core/catalogue.ts';
 import { Drill } from '../core/drill.ts';
 import { Stuck, workThrough } from '../core/hand/model.ts';
@@ -20,6 +21,7 @@ import {
   Plain,
   readArgs,
   SEED,
+  USAGE,
   type Verb,
   wordOf,
   wrongCall,
@@ -47,6 +49,8 @@ export const drill: Verb = {
     '  +0.5  printer.key type "RY 12"       key after key with case shifts',
     '  +3    wait                           only moves the clock; # begins a comment',
     '',
+    '`keydown station` lists the controls and what they take.',
+    '',
     'Exit 0 when the hand came to its end, 1 when a file is faulty or the model operator got stuck (the record is written all the same), 2 for a wrong call.',
   ].join('\n'),
   run(args) {
@@ -60,6 +64,8 @@ export const drill: Verb = {
     const { hand, out } = values;
     if (!hand || !out) throw wrongCall('drill wants SCENARIO, --hand and --out', drill.help);
     const path = oneWord(positionals, 'drill wants one scenario', drill.help);
+    if ([path, hand].some((input) => resolve(input) === resolve(out)))
+      throw new Plain(`--out ${out} would be written over what the drill is made from`, USAGE);
     const seed = numberOf('seed', values.seed, SEED);
     const manner = wordOf('manner', values.manner, MANNERS);
     const stretch = numberOf('stretch', values.stretch, STRETCH);
@@ -92,7 +98,7 @@ function byModel(work: Drill, seed: number): number {
 }
 
 function byScript(work: Drill, path: string): number {
-  const script = readScript(readText(path), path, (name) => work.control(name));
+  const script = readScript(readText(path), path, KINDS.controls);
   if (!script.ok) throw new Plain(showErrors(script.errors));
   playScript(script.acts, work);
   return OK;

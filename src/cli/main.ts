@@ -13,6 +13,10 @@ const VERBS: Readonly<Record<string, { about: string; load(): Promise<Verb> }>> 
     about: 'work a drill headless, by a hand script or the model operator',
     load: async () => (await import('./drill.ts')).drill,
   },
+  station: {
+    about: 'list controls and indicators by the names that scripts and scenarios use',
+    load: async () => (await import('./station.ts')).station,
+  },
   mark: { about: 'mark a record', load: async () => (await import('./mark.ts')).mark },
   explain: { about: 'the debrief of a record, as text', load: async () => (await import('./explain.ts')).explain },
   reach: {

@@ -1,7 +1,17 @@
 /** `mark`: a record's mark, from the record alone. */
 import { MEASURES } from '../core/catalogue.ts';
+import { type DrillRecord, ENGINE } from '../core/record/record.ts';
 import { markRecord } from './marked.ts';
 import { OK, oneWord, readArgs, type Verb } from './verb.ts';
+
+/** What else one must know of a mark: that the drill was not over, that another engine recorded it. */
+function asides({ header, lines }: DrillRecord): string {
+  const said = [
+    ...(lines.some((l) => l.k === 'end') ? [] : ['The record has no end: the drill was not over.']),
+    ...(header.engine === ENGINE ? [] : [`Recorded by ${header.engine}, marked by ${ENGINE}.`]),
+  ];
+  return said.map((line) => `${line}\n`).join('');
+}
 
 /** Text for people, or JSON with the verdict first. */
 export const mark: Verb = {
@@ -14,7 +24,7 @@ export const mark: Verb = {
   ].join('\n'),
   run(args) {
     const { values, positionals } = readArgs(args, { json: { type: 'boolean', default: false } });
-    const { marked } = markRecord(oneWord(positionals, 'mark wants one record', mark.help));
+    const { record, marked } = markRecord(oneWord(positionals, 'mark wants one record', mark.help));
     if (values.json) {
       process.stdout.write(`${JSON.stringify(marked, null, 2)}\n`);
       return OK;
@@ -24,7 +34,7 @@ export const mark: Verb = {
       return `${state}  ${String(m.points).padStart(3)} of ${String(m.of).padStart(2)}  ${m.critical ? '*' : ' '} ${m.title}: ${m.value}  [${m.because.join(' ')}]`;
     });
     process.stdout.write(
-      `${marked.verdict}  ${marked.score.toFixed(1)} of 100, pass ${marked.pass}\n\n${rows.join('\n')}\n\n* must be met. never: not exercised, earns nothing. Numbers in brackets are lines of the record.\n`,
+      `${marked.verdict}  ${marked.score.toFixed(1)} of 100, pass ${marked.pass}\n\n${rows.join('\n')}\n\n* must be met. never: not exercised, earns nothing. Numbers in brackets are lines of the record.\n${asides(record)}`,
     );
     return OK;
   },

@@ -1,5 +1,6 @@
 /** What a verb is, and what all verbs share: exit codes, plain errors, reading flags. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
+import { meant } from '../core/record/places.ts';
 
 /** One word of the command line. `run` gives the exit code. */
 export type Verb = { help: string; run(args: string[]): number | Promise<number> };
@@ -21,12 +22,33 @@ export class Plain extends Error {
   }
 }
 
+/** `--ebn0 -5` is what people write; the reader of flags wants `--ebn0=-5`. */
+function joined(args: readonly string[]): string[] {
+  const out: string[] = [];
+  for (const arg of args) {
+    const last = out.at(-1) ?? '';
+    if (/^-[\d.]/.test(arg) && /^--[\w-]+$/.test(last)) out[out.length - 1] = `${last}=${arg}`;
+    else out.push(arg);
+  }
+  return out;
+}
+
+/** What is wrong with flags, in plain words. */
+function slip({ code, message }: Error & { code?: string }, known: readonly string[]): string {
+  const flag = /'(?:-\w, )?-{1,2}([^' <=]+)/.exec(message)?.[1] ?? '';
+  if (code === 'ERR_PARSE_ARGS_UNKNOWN_OPTION')
+    return `no option --${flag} here${meant(flag, known)}${known.length > 0 ? ` (options: ${known.map((k) => `--${k}`).join(', ')})` : ''}`;
+  if (code === 'ERR_PARSE_ARGS_INVALID_OPTION_VALUE')
+    return /does not take/.test(message) ? `--${flag} takes no value` : `--${flag} wants a value`;
+  return message;
+}
+
 /** Flags and words of a call; a plain usage error for what the verb does not know. */
 export function readArgs<T extends NonNullable<ParseArgsConfig['options']>>(args: string[], options: T) {
   try {
-    return parseArgs({ args, options, allowPositionals: true, strict: true });
+    return parseArgs({ args: joined(args), options, allowPositionals: true, strict: true });
   } catch (e) {
-    throw new Plain((e as Error).message, USAGE);
+    throw new Plain(slip(e as Error & { code?: string }, Object.keys(options)), USAGE);
   }
 }
 

@@ -2,6 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { KINDS } from '../../src/core/catalogue.ts';
 import { ENGINE } from '../../src/core/record/record.ts';
 import { keydown, type Ran, scratch } from './run.ts';
 
@@ -17,7 +18,7 @@ describe('keydown', () => {
   it('tells its verbs, and each verb tells itself', () => {
     const all = keydown(['--help']);
     expect(all.code).toBe(0);
-    for (const verb of ['check', 'drill', 'mark', 'explain', 'reach', 'wav']) {
+    for (const verb of ['check', 'drill', 'station', 'mark', 'explain', 'reach', 'wav']) {
       expect(all.out).toContain(verb);
       const one = keydown([verb, '--help']);
       expect([verb, one.code]).toEqual([verb, 0]);
@@ -53,6 +54,31 @@ describe('keydown', () => {
       expect(err).not.toMatch(/\n\s+at /);
     }
   });
+});
+
+it('says what is wrong with flags in plain words, and takes negative numbers as people write them', () => {
+  for (const [args, says] of [
+    [['drill', FIRST, '--hnad', 'model'], /no option --hnad here; did you mean "hand"\?/],
+    [['mark', 'x', '--json=1'], /--json takes no value/],
+    [['reach', '--km'], /--km wants a value/],
+    [['reach', '--km', '--month', '3'], /--km wants a value/],
+    [['reach', '--km', '-5'], /--km takes a number from 0\.1 to 20000, got "-5"/],
+  ] as const) {
+    const { code, err } = keydown(args);
+    expect([args.join(' '), code, err]).toEqual([args.join(' '), 2, expect.stringMatching(says)]);
+  }
+});
+
+it('lists what a hand script may name: controls and what they take, indicators and what they show', () => {
+  const { code, out } = keydown(['station']);
+  expect(code).toBe(0);
+  for (const name of [...KINDS.controls.keys(), ...KINDS.indicators.keys()]) expect(out).toContain(`  ${name} `);
+  const sender = keydown(['station', 'sender']).out;
+  expect(sender).toMatch(/^ {2}sender\.power +.*: takes one of low, full$/m);
+  expect(sender).toMatch(/^ {2}sender\.filterState +.*: shows one of "clean", /m);
+  expect(sender).not.toContain('feed.');
+  const wrong = keydown(['station', 'sendre']);
+  expect([wrong.code, wrong.err]).toEqual([2, expect.stringContaining('did you mean "sender"?')]);
 });
 
 describe('keydown check', () => {
@@ -130,6 +156,15 @@ describe('keydown drill, mark, explain', () => {
     expect(told).toEqual({ code: 0, out: `${out}: ${count} lines, 1.5 s of drill, not ended\n`, err: '' });
     expect(whole.out).toMatch(/model\.jsonl: \d+ lines, \d+ min \d\d s of drill, ended, handed over\n$/);
     expect(keydown(['drill', FIRST, '--hand', hand, '--out', '/dev/stdout']).out).toBe(readFileSync(out, 'utf8'));
+    const over = keydown(['drill', FIRST, '--hand', hand, '--out', hand]);
+    expect([over.code, over.err]).toEqual([2, expect.stringContaining('would be written over')]);
+    expect(readFileSync(hand, 'utf8')).toContain('isolator');
+    const early = keydown(['mark', out]).out;
+    expect(early).toContain('The record has no end: the drill was not over.');
+    expect(early).not.toContain('Recorded by');
+    expect(keydown(['explain', out]).out).toMatch(/1\.5 s, not ended\.$/m);
+    const old = file('old.jsonl', readFileSync(out, 'utf8').replace(`"${ENGINE}"`, '"keydown 0.0.9"'));
+    expect(keydown(['mark', old]).out).toContain(`Recorded by keydown 0.0.9, marked by ${ENGINE}.`);
     const nowhere = keydown(['drill', FIRST, '--hand', hand, '--out', join(dir, 'no', 'such.jsonl')]);
     expect(nowhere).toMatchObject({
       code: 1,

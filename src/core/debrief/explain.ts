@@ -41,7 +41,7 @@ function head(d: Debrief): string[] {
   return [
     `${d.title}: ${d.verdict}, ${d.score.toFixed(1)} of 100 (pass ${d.pass})`,
     ...needed(d).map((line) => wrap(line, '  ')),
-    `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${lasting(d.end_us)}, ended: ${d.ended}.`,
+    `Worked ${d.manner}, seed ${d.seed}${d.stretch > 1 ? `, time limits ${d.stretch} times longer` : ''}, ${lasting(d.end_us)}${d.ended === 'not ended' ? ', not ended' : `, ended: ${d.ended}`}.`,
     `Recorded by ${d.engine}.`,
     ...(d.helps > 0 ? [`Help was given ${d.helps} ${d.helps === 1 ? 'time' : 'times'}.`] : []),
     ...d.interruptions.map(

@@ -9,10 +9,9 @@
  *     +3    wait                           only moves the clock
  */
 
-import { type Located, Places } from '../record/places.ts';
-import { misfit } from '../record/range.ts';
+import { type Located, meant, Places } from '../record/places.ts';
+import { misfit, type Range } from '../record/range.ts';
 import type { ControlValue } from '../signals.ts';
-import type { Control } from '../station/box.ts';
 import { KEY_GAP_MS, keysFor } from './keys.ts';
 
 /** One act of a script: set `control` at `at_ms`. A null control only moves the clock. */
@@ -21,6 +20,7 @@ export type Act = { at_ms: number; control: string | null; value: ControlValue }
 /** Longest script taken, characters, and longest drill it may describe, milliseconds. */
 const MAX_CHARS = 2_000_000;
 const MAX_MS = 86_400_000;
+const MAX_ERRORS = 50;
 const PRESS_S = 0.2;
 /** Time, then what is done. */
 const LINE = /^\s*(?<plus>\+?)(?<time>\d+(?:\.\d+)?)\s+(?<deed>\S.*)$/;
@@ -28,22 +28,23 @@ const SET = /^(?<name>[^\s=]+)\s*=\s*(?<value>\S.*)$/;
 const PRESS = /^(?<name>\S+)\s+press(?:\s+(?<seconds>\d+(?:\.\d+)?))?$/;
 const TYPE = /^(?<name>\S+)\s+type\s+(?<text>".*")$/;
 
+/** What each control can be set to, by full name. */
+type Controls = ReadonlyMap<string, Range>;
 /** A fault of one line: its code, the words at fault, and what was expected. */
 type Fault = { code: string; at: string; expected: string };
 
-function readValue(control: Control, word: string): ControlValue {
+function readValue(range: Range, word: string): ControlValue {
   const text = word.startsWith('"') ? (JSON.parse(word) as string) : word;
-  const { range } = control;
   if (range.kind === 'number') return text.trim() === '' ? text : Number(text);
   if (range.kind === 'words' || range.kind === 'text') return text;
   if (range.kind === 'switch' && range.words.includes(text)) return text === range.words[1];
   return text === 'true' || text === 'false' ? text === 'true' : text;
 }
 
-function setting(name: string, control: Control, word: string, at_ms: number): Act[] | Fault {
+function setting(name: string, range: Range, word: string, at_ms: number): Act[] | Fault {
   try {
-    const value = readValue(control, word);
-    const wrong = misfit(control.range, value);
+    const value = readValue(range, word);
+    const wrong = misfit(range, value);
     return wrong
       ? { code: 'does-not-fit', at: word, expected: `expected ${wrong}` }
       : [{ at_ms, control: name, value }];
@@ -68,8 +69,8 @@ function typing(name: string, quoted: string, at_ms: number): Act[] | Fault {
   }
 }
 
-function pressing(name: string, control: Control, seconds: number, at_ms: number): Act[] | Fault {
-  const wrong = misfit(control.range, true);
+function pressing(name: string, range: Range, seconds: number, at_ms: number): Act[] | Fault {
+  const wrong = misfit(range, true);
   if (wrong)
     return {
       code: 'does-not-fit',
@@ -82,7 +83,7 @@ function pressing(name: string, control: Control, seconds: number, at_ms: number
   ];
 }
 
-function deed(words: string, at_ms: number, find: (name: string) => Control | undefined): Act[] | Fault {
+function deed(words: string, at_ms: number, controls: Controls): Act[] | Fault {
   if (words === 'wait') return [{ at_ms, control: null, value: true }];
   const m = SET.exec(words) ?? PRESS.exec(words) ?? TYPE.exec(words);
   const { name = '', value, seconds, text } = m?.groups ?? {};
@@ -92,10 +93,13 @@ function deed(words: string, at_ms: number, find: (name: string) => Control | un
       at: words,
       expected: '`box.control = value`, `box.control press [seconds]`, `printer.key type "text"` or `wait`',
     };
-  const control = find(name);
-  if (!control) return { code: 'unknown-control', at: name, expected: 'a control of this station, as `box.control`' };
-  if (value !== undefined) return setting(name, control, value, at_ms);
-  return text === undefined ? pressing(name, control, Number(seconds ?? PRESS_S), at_ms) : typing(name, text, at_ms);
+  const range = controls.get(name);
+  if (!range) {
+    const expected = `a control of this station, as \`box.control\`${meant(name, controls.keys())}`;
+    return { code: 'unknown-control', at: name, expected };
+  }
+  if (value !== undefined) return setting(name, range, value, at_ms);
+  return text === undefined ? pressing(name, range, Number(seconds ?? PRESS_S), at_ms) : typing(name, text, at_ms);
 }
 
 /** A press or a typed text must end within the longest drill too. */
@@ -105,11 +109,11 @@ function withinDay(done: Act[] | Fault, words: string): Act[] | Fault {
   return { code: 'bad-time', at: words, expected: `what is over by ${MAX_MS / 1000} s` };
 }
 
-/** Read a script. `find` gives the control of a full name. Every faulty line is reported; acts come only without any. */
+/** Read a script for a station with these controls. Faulty lines are reported (the first 50); acts come only without any. */
 export function readScript(
   text: string,
   file: string,
-  find: (name: string) => Control | undefined,
+  controls: Controls,
 ): { ok: true; acts: Act[] } | { ok: false; errors: Located[] } {
   const places = new Places(text.slice(0, MAX_CHARS), file);
   if (text.length > MAX_CHARS)
@@ -119,6 +123,7 @@ export function readScript(
   let now_ms = 0;
   let offset = 0;
   for (const source of text.split('\n')) {
+    if (errors.length >= MAX_ERRORS) break;
     const code = source.replace(/(^|\s)#.*$/s, '').trimEnd();
     const start = offset;
     offset += source.length + 1;
@@ -139,7 +144,7 @@ export function readScript(
     const off = at_ms < now_ms || at_ms > MAX_MS;
     const done = off
       ? { code: 'bad-time', at: String(time), expected: `a time from ${now_ms / 1000} to ${MAX_MS / 1000} s` }
-      : withinDay(deed(words, at_ms, find), words);
+      : withinDay(deed(words, at_ms, controls), words);
     if (Array.isArray(done)) {
       for (const act of done) acts.push(act);
       now_ms = Math.max(now_ms, done[done.length - 1]?.at_ms ?? at_ms);

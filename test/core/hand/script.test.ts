@@ -1,13 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { KINDS } from '../../../src/core/catalogue.ts';
 import { readScript } from '../../../src/core/hand/script.ts';
-import { BOXES } from '../../../src/core/station/boxes/list.ts';
 
-const find = (name: string) => {
-  const [box, id] = name.split('.');
-  return BOXES.find((b) => b.id === box)?.controls.find((c) => c.id === id);
-};
-const read = (text: string) => readScript(text, 'a.hand', find);
+const read = (text: string) => readScript(text, 'a.hand', KINDS.controls);
 const errorsOf = (text: string) => {
   const r = read(text);
   return r.ok ? [] : r.errors.map((e) => `${e.line}:${e.col} ${e.code}`);
@@ -37,6 +33,9 @@ describe('hand scripts', () => {
 
   it('say where and what was expected', () => {
     expect(errorsOf('1 sender.warp = 9')).toEqual(['1:3 unknown-control']);
+    const near = read('1 feed.isolater = on');
+    expect(!near.ok && near.errors[0]?.expected).toContain('did you mean "feed.isolator"?');
+    expect(errorsOf('nonsense\n'.repeat(1000))).toHaveLength(50);
     expect(errorsOf('1 feed.isolator = maybe')).toEqual(['1:19 does-not-fit']);
     expect(errorsOf('\n  soon feed.isolator = on')).toEqual(['2:3 bad-line']);
     expect(errorsOf('5 wait\n4 wait')).toEqual(['2:1 bad-time']);
