@@ -82,18 +82,23 @@ class Panel {
       timer = window.setTimeout(() => this.build(), SETTLE_MS);
     };
     this.listen(window, 'resize', later);
+    let unarm = () => {};
     const arm = () => {
       const media = matchMedia(`(resolution: ${devicePixelRatio}dppx)`);
-      media.addEventListener(
-        'change',
-        () => {
-          later();
-          arm();
-        },
-        { once: true },
-      );
+      const changed = () => {
+        unarm();
+        later();
+        arm();
+      };
+      media.addEventListener('change', changed);
+      unarm = () => media.removeEventListener('change', changed);
     };
     arm();
+    // What is still to be built then must not be: the drawing is gone.
+    this.closing.push(() => {
+      clearTimeout(timer);
+      unarm();
+    });
     const theme = new MutationObserver(() => this.build());
     theme.observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
     this.closing.push(() => theme.disconnect());

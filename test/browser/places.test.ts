@@ -89,6 +89,19 @@ describe('places of the panel', () => {
   });
 });
 
+it('leaves nothing behind that would draw the shelter after it was left', async () => {
+  const { page, faults, context } = await takenUp(trainer, alone, momentOf(alone, 'tape.run', true));
+  await page.clock.install();
+  await page.evaluate(() => dispatchEvent(new Event('resize')));
+  await page.evaluate(() => {
+    location.hash = '';
+  });
+  await page.getByRole('heading', { name: 'You are alone' }).waitFor();
+  await page.clock.runFor(2000);
+  expect(faults).toEqual([]);
+  await context.close();
+});
+
 describe('the look inside', () => {
   it.each([
     ['wide', DESK],
