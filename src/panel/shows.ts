@@ -5,13 +5,13 @@ import { blades } from './faces/blades.ts';
 import { type LampState, lamp } from './faces/lamp.ts';
 import { type LimbValue, limb } from './faces/limb.ts';
 import { reeds } from './faces/reeds.ts';
-import { sail } from './faces/sail.ts';
+import { sail, sailPrint } from './faces/sail.ts';
 import { readout } from './faces/window.ts';
 import type { Sight } from './host.ts';
 import type { Spot } from './layout/layout.ts';
 import { glows, needle } from './motion.ts';
 import { labelOf, over } from './mounts.ts';
-import { facePiece, type Piece } from './tiles.ts';
+import { facePiece, live, type Piece } from './tiles.ts';
 import { capital, unitText } from './words.ts';
 
 type Pieces = Piece[];
@@ -32,27 +32,26 @@ const SHOWS: Readonly<Record<string, Show>> = {
     const [min, max] = [i.min ?? 0, i.max ?? 100];
     const unit = i.unit ? { unit: unitText(i.unit) } : {};
     const stop = i.stop === undefined ? {} : { stop: [i.stop, max] as const };
-    return [
-      facePiece(
-        full,
-        sail,
-        {
-          x: spot.x,
-          y: spot.y,
-          s: spot.s,
-          min,
-          max,
-          step: (max - min) / 20,
-          numbers: [min, (min + max) / 2, max],
-          ...unit,
-          ...stop,
-          ...labelOf(i.name, spot),
-          ...spot.more,
-        },
-        (s: Sight) => round(s.see(full), (max - min) / 400),
-        { motion: needle(max - min) },
-      ),
-    ];
+    const spec = {
+      x: spot.x,
+      y: spot.y,
+      s: spot.s,
+      min,
+      max,
+      step: (max - min) / 20,
+      numbers: [min, (min + max) / 2, max],
+      ...unit,
+      ...stop,
+      ...labelOf(i.name, spot),
+      ...spot.more,
+    };
+    const look = (s: Sight) => round(s.see(full), (max - min) / 400);
+    const meter = facePiece(full, sail, spec, look, { motion: needle(max - min) });
+    if (!i.unitAt) return [meter];
+    const { control, units } = i.unitAt;
+    const by = `${full.slice(0, full.indexOf('.'))}.${control}`;
+    const print = (text: string) => sailPrint({ ...spec, numbers: [], unit: text });
+    return [meter, live(`${full}/unit`, sail.tileBox(spec), (s) => units[String(s.standing(by))] ?? '', print)];
   },
   lamp: (full, i, spot) => [
     facePiece(

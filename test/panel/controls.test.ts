@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Control } from '../../src/core/station/box.ts';
 import { BOXES } from '../../src/core/station/boxes/list.ts';
 import { keysOf, rangeText } from '../../src/panel/cards.ts';
+import type { Sight } from '../../src/panel/host.ts';
+import { LAYOUTS } from '../../src/panel/layout/all.ts';
 import { valueText } from '../../src/panel/words.ts';
 
 const made = (more: Pick<Control, 'range'> & Partial<Control>): Control => ({
@@ -52,5 +54,14 @@ describe('values in words', () => {
         const rest = c.range.kind === 'words' ? c.range.words[0] : c.range.kind === 'number' ? c.range.min : false;
         expect([`${id}.${c.id}`, valueText(c, rest)]).not.toEqual([`${id}.${c.id}`, '']);
       }
+  });
+});
+
+describe('the tape under the punch', () => {
+  it('goes back with it: what lies past the punch is not seen', () => {
+    const seen: Record<string, unknown> = { 'tape.punched': [31, 1, 2, 3, 4], 'tape.count': 3 };
+    const sight = { see: (name: string) => seen[name] } as unknown as Sight;
+    const piece = LAYOUTS['tape']!.under!.find((p) => p.id === 'tape.punched')!;
+    expect(piece.look(sight)).toMatchObject({ codes: [31, 1, 2] });
   });
 });

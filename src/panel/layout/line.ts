@@ -45,7 +45,7 @@ export const line: BoxLayout = {
     far: jack(1240, 'far'),
   },
   indicators: {
-    meter: { x: 1182, y: 173, s: 66, label: '', more: { numbers: [], step: 2, long: 5 } },
+    meter: { x: 1182, y: 173, s: 66, label: '', more: { numbers: [0, 40], step: 2, long: 5 } },
     lamp: { x: 1066, y: 188, s: 7, label: 'holds', drop: 24 },
   },
   extra: [
