@@ -45,9 +45,7 @@ function setting(name: string, range: Range, word: string, at_ms: number): Act[]
   try {
     const value = readValue(range, word);
     const wrong = misfit(range, value);
-    return wrong
-      ? { code: 'does-not-fit', at: word, expected: `expected ${wrong}` }
-      : [{ at_ms, control: name, value }];
+    return wrong ? { code: 'does-not-fit', at: word, expected: wrong } : [{ at_ms, control: name, value }];
   } catch {
     return { code: 'bad-text', at: word, expected: 'a text in double quotes, as in JSON' };
   }
@@ -102,6 +100,18 @@ function deed(words: string, at_ms: number, controls: Controls): Act[] | Fault {
   return text === undefined ? pressing(name, range, Number(seconds ?? PRESS_S), at_ms) : typing(name, text, at_ms);
 }
 
+/** Where a line's comment begins: at a # outside quotes that stands first or after a space; else at its end. */
+function commentAt(line: string): number {
+  let isQuoted = false;
+  for (let i = 0; i < line.length; i++) {
+    const char = line[i] as string;
+    if (char === '"') isQuoted = !isQuoted;
+    else if (isQuoted && char === '\\') i++;
+    else if (!isQuoted && char === '#' && /^\s?$/.test(line[i - 1] ?? '')) return i;
+  }
+  return line.length;
+}
+
 /** A press or a typed text must end within the longest drill too. */
 function withinDay(done: Act[] | Fault, words: string): Act[] | Fault {
   const end_ms = Array.isArray(done) ? (done[done.length - 1]?.at_ms ?? 0) : 0;
@@ -124,7 +134,7 @@ export function readScript(
   let offset = 0;
   for (const source of text.split('\n')) {
     if (errors.length >= MAX_ERRORS) break;
-    const code = source.replace(/(^|\s)#.*$/s, '').trimEnd();
+    const code = source.slice(0, commentAt(source)).trimEnd();
     const start = offset;
     offset += source.length + 1;
     if (code === '') continue;

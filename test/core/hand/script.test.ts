@@ -10,6 +10,11 @@ const errorsOf = (text: string) => {
 };
 
 describe('hand scripts', () => {
+  it('take a # in a text for text, and after a space outside one for a comment', () => {
+    const r = read('1 desk.log = "NO #4 OVER" # "said" so\n# 2 wait\n');
+    expect(r).toEqual({ ok: true, acts: [{ at_ms: 1000, control: 'desk.log', value: 'NO #4 OVER' }] });
+  });
+
   it('set, press, type and wait, absolute and after the line before', () => {
     const r = read(
       '# a start\n1.5 feed.isolator = on\n+0.5 inverter.lever = A  # the first\n+1 hand.talk press 2\n+0 hand.say = "OVER"\n10 printer.key type "A1"\n+1 wait\n',
