@@ -5,6 +5,7 @@ import type { Box } from './kit/bounds.ts';
 import { textWidth } from './kit/metrics.ts';
 import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, within, words } from './kit/ops.ts';
 import { type Point, poly, rect, rrect, seg } from './kit/path.ts';
+import { alongside, Labels } from './reach-labels.ts';
 
 type Frequencies = PanelDrill['scenario']['papers']['frequencies'];
 
@@ -95,51 +96,61 @@ function contour({ x, y }: Plot, chart: ReachChart, level: number): Crossing[] {
   return out;
 }
 
-function contours(plot: Plot, chart: ReachChart): Op[] {
+/** How far over or under its curve a name may stand. */
+const BESIDE = 18;
+/** A curve with its name and where that may stand. */
+type Curve = { ops: Op[]; name: string; spots: Point[]; bold?: boolean };
+
+/** What is to spare, where nothing is in doubt: it still tells the frequencies apart. */
+function contours(plot: Plot, chart: ReachChart): Curve[] {
   if (chart.cells.length < 24) return [];
   const all = chart.cells.flat();
-  // Where nothing is in doubt, what is to spare still tells the frequencies apart.
   if (all.some((c) => c.reliability < SURE)) return [];
   const margins = all.map((c) => c.margin_dB ?? 0);
   const [low, high] = [Math.min(...margins), Math.max(...margins)];
   const step = stepFor(low, high);
-  const ops: Op[] = [];
+  const curves: Curve[] = [];
   for (let level = Math.ceil(low / step) * step; level <= high; level += step) {
     const pieces = contour(plot, chart, level);
     if (pieces.length === 0) continue;
-    const d = pieces.map(([a, b]) => seg(a[0], a[1], b[0], b[1])).join('');
-    ops.push(line(d, 4.6, 'sheet'), line(d, 1.5, 'ink'));
-    // The name stands where the curve is rightmost but clear of the edge.
-    const clear = pieces.filter(([a]) => a[0] < plot.area.right - 60 && a[0] > plot.area.left + 30);
-    const spot = clear.reduce((best, p) => (p[0][0] > best[0][0] ? p : best), clear[0] ?? pieces[0]!)[0];
-    const text = `${level} dB`;
-    const w = textWidth(text, 14) + 8;
-    ops.push(
-      solid(rrect(spot[0] - w / 2, spot[1] - 10, w, 20, 3), 'sheet'),
-      words(text, spot[0], spot[1] + 5, { anchor: 'middle', bold: true }),
-    );
+    const d = pieces.map(([p, q]) => seg(p[0], p[1], q[0], q[1])).join('');
+    // The name stands on its curve as far right as it can, or beside one that runs along something else.
+    const on = pieces.map(([p]) => p).sort((p, q) => q[0] - p[0]);
+    const spots = [0, -BESIDE, BESIDE].flatMap((by) => on.map(([px, py]): Point => [px, py + by]));
+    curves.push({ ops: [line(d, 4.6, 'sheet'), line(d, 1.5, 'ink')], name: `${level} dB`, spots, bold: true });
   }
-  return ops;
+  return curves;
 }
 
 const LABEL_HOUR = 15;
-/** The highest frequency that the sky still bends back. */
-function muf({ x, y, area }: Plot, chart: ReachChart): Op[] {
-  const known = chart.MUF_MHz.flatMap((f, h) =>
-    f === null ? [] : [[x(h), y(Math.max(LOW_MHZ, Math.min(HIGH_MHZ, f)))] as const],
+/** The highest frequency that the sky still bends back, hour by hour; none while it is not known all day. */
+function mufPoints({ x, y, area }: Plot, chart: ReachChart): Point[] {
+  const known = chart.MUF_MHz.flatMap((f, h): Point[] =>
+    f === null ? [] : [[x(h), y(Math.max(LOW_MHZ, Math.min(HIGH_MHZ, f)))]],
   );
-  if (known.length < 24) return [];
-  const d = poly([...known, [area.right, known[0]![1]]]);
-  return [
-    line(d, 4.4, 'sheet', { o: 0.9 }),
-    line(d, 1.8, 'ink', { dash: [9, 4, 2, 4], cap: 'butt' }),
-    ...named('MUF', x(LABEL_HOUR), Math.max(area.top + 14, known[LABEL_HOUR]![1] - 18)),
-  ];
+  return known.length < 24 ? [] : [...known, [area.right, known[0]![1]]];
+}
+
+function muf(points: readonly Point[]): Curve[] {
+  if (points.length === 0) return [];
+  const d = poly(points);
+  const spots = [...points.keys()]
+    .sort((a, b) => Math.abs(a - LABEL_HOUR) - Math.abs(b - LABEL_HOUR))
+    .flatMap((h): Point[] => [-BESIDE, BESIDE].map((by) => [points[h]![0], points[h]![1] + by]));
+  const ops = [line(d, 4.4, 'sheet', { o: 0.9 }), line(d, 1.8, 'ink', { dash: [9, 4, 2, 4], cap: 'butt' })];
+  return [{ ops, name: 'MUF', spots }];
 }
 
 function named(text: string, cx: number, cy: number): Op[] {
   const w = textWidth(text, 14) + 10;
   return [solid(rrect(cx - w / 2, cy - 10, w, 20, 3), 'sheet'), words(text, cx, cy + 5, { anchor: 'middle' })];
+}
+
+/** What no name of a curve may stand on: the hour, the allotted frequencies, the curve of the MUF. */
+function kept({ x, y, area }: Plot, hour: number, rows: Frequencies, points: readonly Point[]): Box[] {
+  const now = { ...area, left: x(hour) - 4, right: x(hour) + 4 };
+  const lines = rows.map((r) => ({ ...area, top: y(r.kHz / 1000) - 6, bottom: y(r.kHz / 1000) + 6 }));
+  return [now, ...lines, ...alongside(points, 3)];
 }
 
 /** The frequencies of the chart on the desk: heavy in their hours, dotted outside. */
@@ -230,14 +241,18 @@ export function reachChartOps(paper: Box, { chart, hour, frequencies }: ReachVie
     bottom: paper.bottom - (isNarrow ? 66 : 72),
   };
   const plot = plotOf(area);
+  const points = mufPoints(plot, chart);
+  const curves = [...contours(plot, chart), ...muf(points)];
+  const labels = new Labels(area, kept(plot, hour, frequencies, points));
   const frame = rect(area.left, area.top, area.right - area.left, area.bottom - area.top);
   return [
     shape(frame, 'paper', LINE, 'ink', { snap: true }),
     ...axes(plot),
-    ...within({ clip: frame }, [...engraving(plot, chart), ...contours(plot, chart), ...muf(plot, chart)]),
+    ...within({ clip: frame }, [...engraving(plot, chart), ...curves.flatMap((c) => c.ops)]),
     ...allotted(plot, frequencies, isNarrow),
     line(frame, EDGE, 'ink', { snap: true }),
     ...now(plot, hour),
+    ...curves.flatMap((c) => labels.place(c.name, c.spots, c.bold)),
     ...legend(area.left, paper.bottom - 14, isNarrow),
   ];
 }
