@@ -319,6 +319,7 @@ const WRONG: Fault[] = [
     },
     ['log'],
   ],
+  ['the contact is not ended', { from: 'end', change: drop('end') }, ['ended']],
   ['the receipt is not logged', { from: 'receipt', change: acts('receipt', (own) => own.slice(0, -1)) }, ['log']],
   [
     'the inverter breaker is pulled under the running printer',

@@ -14,7 +14,8 @@ const PAIR = { x: 562, y: 213, r: 34 };
 
 export const receiver: BoxLayout = {
   slab: { x: 30, y: 142, w: 906, h: 208, hooks: [109, 797] },
-  brow: (s) => `${kHz(Number(s.see('receiver.scale')))} kHz`,
+  // Lit figures: dark with the rest. The rim below stands where it stands.
+  brow: (s) => (s.see('receiver.lamp') === true ? `${kHz(Number(s.see('receiver.scale')))} kHz` : ''),
   controls: {
     power: switched(62, 'Power'),
     band: { x: 76, y: 212, s: 23, label: '', more: { ring: true, size: 0, from: -150, to: 150 } },

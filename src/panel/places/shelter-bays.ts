@@ -90,10 +90,8 @@ export function radio(): Piece[] {
   ];
   return [
     scenery('s/radioRails', [...rail(245, 138, 333), ...rail(245, 286, 333)]),
-    ...slab(
-      's/receiver',
-      { x: 254, y: 150, w: 312, h: 114, name: 'Receiver', hooks: [38, 274] },
-      (s) => `${kHz(Number(s.see('receiver.scale')))} kHz`,
+    ...slab('s/receiver', { x: 254, y: 150, w: 312, h: 114, name: 'Receiver', hooks: [38, 274] }, (s) =>
+      s.see('receiver.lamp') === true ? `${kHz(Number(s.see('receiver.scale')))} kHz` : '',
     ),
     facePiece('s/scale', limb, { x: 268, y: 181, w: 214, h: 30, bow: 12, span: 36, step: 1 }, limbOf),
     facePiece(

@@ -80,7 +80,7 @@ const number = (v: unknown, places = 0): string => Number(v ?? 0).toFixed(places
 const SUMMARY: Partial<Record<Place, (s: Sight) => string>> = {
   power: (s) => `bus ${number(s.see('feed.volts'), 1)} V, mains ${number(s.see('inverter.volts'))} V`,
   radio: (s) =>
-    `sender ${s.standing('sender.readiness')}, ${number(s.see('sender.out'))} W out; receiver ${number(s.see('receiver.scale'), 1)} kHz`,
+    `sender ${s.standing('sender.readiness')}, ${number(s.see('sender.out'))} W out; receiver ${s.see('receiver.lamp') === true ? `${number(s.see('receiver.scale'), 1)} kHz` : 'off'}`,
   messages: (s) =>
     `line ${s.standing('line.lever')}, printer ${s.standing('printer.source')}, column ${number(s.see('printer.column'))}`,
   desk: (s) => `${s.see('desk.utc')} UTC, cards ${s.see('desk.cardsState')}`,

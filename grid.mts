@@ -1,0 +1,11 @@
+import { readFileSync } from 'node:fs';
+import { chromium } from 'playwright-core';
+const [out, cols, w, ...files] = process.argv.slice(2);
+import { existsSync } from 'node:fs';
+const { default: packed } = await import('@sparticuz/chromium');
+const b = await chromium.launch({ executablePath: existsSync('/usr/bin/chromium') ? '/usr/bin/chromium' : await packed.executablePath(), args: ['--no-sandbox','--disable-gpu'] });
+const p = await b.newPage({ viewport: { width: Number(cols) * Number(w), height: 400 } });
+await p.setContent(`<body style="margin:0;display:grid;grid-template-columns:repeat(${cols},${w}px);gap:0">${files.map((f) => `<img style="width:${w}px" src="data:image/png;base64,${readFileSync(f).toString('base64')}">`).join('')}</body>`);
+await p.waitForTimeout(500);
+await p.screenshot({ path: out!, fullPage: true });
+await b.close();
