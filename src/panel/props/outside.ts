@@ -107,7 +107,7 @@ function staticOps({ x, y, h }: OutsideSpec): Op[] {
   ]);
 }
 
-/** The line to the whip's foot, and the base with its insulators. */
+/** The arm of the vehicle that carries the whip, propped on the ground, and the base with its insulators. */
 function mount(): Op[] {
   const [fx, fy] = FOOT;
   const rings = [0, 1, 2, 3]
@@ -116,7 +116,8 @@ function mount(): Op[] {
     )
     .join('');
   return [
-    line(seg(0, fy + 18, fx - 10, fy + 2), 2.6),
+    line(seg(0, fy + 8, fx - 12, fy + 8), 5, 'cut', { cap: 'butt' }),
+    line(seg(fx - 34, fy + 9, fx - 34, fy + 40) + seg(fx - 40, fy + 40, fx - 28, fy + 40), LINE + 0.6),
     shape(rings, 'sheet', FINE + 0.2),
     solid(rrect(fx - 14, fy + 4, 28, 8, 2), 'cut'),
   ];

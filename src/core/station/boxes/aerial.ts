@@ -137,7 +137,8 @@ export const aerial = {
   id: 'aerial',
   name: 'Aerial',
   bay: 'outside',
-  about: 'A 5.2 m whip in four sections on the vehicle’s roof, its guard, earth and counterpoise, and a second whip.',
+  about:
+    'A 5.2 m whip in four sections on an arm of the vehicle, low over the ground; its guard, earth and counterpoise, and a second whip.',
   source: 'Impedance by moment method (core/physics/whip.ts); ground losses: table of values and common practice.',
   controls,
   indicators: [
