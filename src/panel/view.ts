@@ -123,8 +123,8 @@ export class View {
 
   private shelterPart(): void {
     this.el.append(bayTargets(this.design, (to) => this.ways.goTo(to)));
-    // It grows upward from the desk's edge.
-    const { style } = this.at(this.nowSlip.el, box(972, 562, 1248, 674));
+    // It grows upward from the desk's edge, so wide that the foot of the whip stays clear.
+    const { style } = this.at(this.nowSlip.el, box(828, 562, 1248, 674));
     Object.assign(style, { top: 'auto', bottom: `${(100 * 46) / 720}%`, height: 'auto', minHeight: '15.6%' });
     this.updating.push({ update: () => this.nowSlip.update() });
   }

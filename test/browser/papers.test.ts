@@ -136,6 +136,14 @@ describe('papers and slips', () => {
     }
   });
 
+  it('leave the foot of the whip clear in the whole shelter, with the longest tip', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+    await goTo(page, 'shelter');
+    // The plate under the whip ends at 498.
+    expect((await page.locator('.now').boundingBox())!.y).toBeGreaterThan(498);
+    await context.close();
+  });
+
   it('put the form away when the step is done that it was for', async () => {
     const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.punch', false) - 1);
     await goTo(page, 'messages');
@@ -167,6 +175,12 @@ describe('papers and slips', () => {
     const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6);
     await goTo(page, 'desk');
     expect(await cutBy(page, '.now > p', '.now')).toEqual([]);
+    await page.locator('.line--log').focus();
+    const offset = await page.locator('.line--log').evaluate((el) => {
+      const { outlineOffset, outlineWidth } = getComputedStyle(el);
+      return Number.parseFloat(outlineOffset) + Number.parseFloat(outlineWidth);
+    });
+    expect(offset, 'the frame of the focus, over the edge of the paper').toBeLessThanOrEqual(0);
     await page.locator('.log__write .tile').click();
     expect(await cutBy(page, '.log__write, .log__pad, .log__pad .tile', '.paper--log')).toEqual([]);
     await page.getByRole('tab', { name: 'Message NR14' }).click();

@@ -117,6 +117,19 @@ describe('first page', () => {
     expect(await page.locator('html').getAttribute('data-theme')).toBe('night');
   });
 
+  it('ticks a setting with a mark in its box', async () => {
+    const page = await visit();
+    await page.keyboard.press('s');
+    const sound = page.getByRole('checkbox', { name: /^Sound/ });
+    const looks = () => sound.screenshot().then((png) => png.toString('base64'));
+    const mark = () => sound.evaluate((el) => getComputedStyle(el, '::before').content);
+    expect(await mark()).toBe('""');
+    const ticked = await looks();
+    await sound.uncheck();
+    expect(await mark()).toBe('none');
+    expect(await looks()).not.toBe(ticked);
+  });
+
   it.each([
     [1280, 720],
     [1920, 1080],
