@@ -29,7 +29,7 @@ function scenarioIndex(): Plugin {
  * tree-shake, and its sources choose by `typeof FLAG`, which its own build replaces. The types, and `npm run dev`, are the whole.
  */
 function phaserParts(): Plugin {
-  const src = resolve(import.meta.dirname, 'node_modules/phaser/src');
+  const src = resolve(import.meta.dirname, 'node_modules/phaser/src').replaceAll('\\', '/');
   const own = '\0phaser';
   const flags = /typeof (CANVAS_RENDERER|WEBGL_RENDERER|WEBGL_DEBUG|FEATURE_SOUND|EXPERIMENTAL|PLUGIN_\w+)\b/g;
   // Those without a name hang themselves into the game objects or the scene when they are read.

@@ -23,8 +23,8 @@ function told(seed: number): Told[] {
   return out;
 }
 
-// The challenge and the receipt come within seconds: these entries may wait, and the step must not.
-const MAY_WAIT = /^desk.log (CALLED|SENT)/;
+// The next thing comes within seconds: what is logged may wait, and the step must not.
+const MAY_WAIT = /^desk.log (CALLED|RECOGNITION|SENT|RECEIPT)/;
 
 /** What a step asks outright, whatever comes: settings, presses, log entries, the first words of what is said. */
 const asked = scenarioOf(1).steps.flatMap((step) =>

@@ -5,6 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Drill } from '../../src/core/drill.ts';
+import { Guide } from '../../src/core/guide/guide.ts';
 import { workThrough } from '../../src/core/hand/model.ts';
 import { mark } from '../../src/core/marking/marking.ts';
 import type { Action, Scenario, Step } from '../../src/core/scenario/scenario.ts';
@@ -48,11 +49,11 @@ function work({ from = 'order', change = (x) => x, touch, form = (x) => x }: Han
   const messages = scenario.papers.messages.map((m) => ({ ...m, lines: m.lines.map(form) }));
   const own: Scenario = { ...scenario, steps, papers: { ...scenario.papers, messages } };
   workThrough(own, drill, SEED);
-  return mark(drill.record, scenario);
+  return drill;
 }
 
 const failed = (hand: Hand): string[] =>
-  work(hand)
+  mark(work(hand).record, scenario)
     .measures.filter((m) => !m.go)
     .map((m) => m.id)
     .sort();
@@ -320,6 +321,17 @@ const WRONG: Fault[] = [
     ['log'],
   ],
   ['the contact is not ended', { from: 'end', change: drop('end') }, ['ended']],
+  [
+    'OUT is said into the void: the lever is IN and the emission still print',
+    {
+      from: 'end',
+      change: all(
+        acts('end', (own) => own.slice(1)),
+        acts('cool', (own) => [set({ 'sender.emission': 'A3E' }), ...own]),
+      ),
+    },
+    ['ended'],
+  ],
   ['the receipt is not logged', { from: 'receipt', change: acts('receipt', (own) => own.slice(0, -1)) }, ['log']],
   [
     'the inverter breaker is pulled under the running printer',
@@ -446,6 +458,17 @@ const OTHERWISE: [what: string, hand: Hand][] = [
     },
   ],
   [
+    'recognition is logged once they said SEND, the receipt after OUT',
+    {
+      change: all(
+        acts('challenge', (own) => own.slice(0, -1)),
+        acts('offer', (own) => [...own, { log: 'RECOGNITION BOTH WAYS QV7K' }]),
+        acts('receipt', (own) => own.slice(0, -1)),
+        acts('end', (own) => [...own, { log: 'R NR 14 FROM QV7K' }]),
+      ),
+    },
+  ],
+  [
     'the log is in plain words',
     {
       change: all(
@@ -485,6 +508,19 @@ describe('the mark of first-call', () => {
 
   it.each(OTHERWISE)('right in another way: %s', (_, hand) => {
     expect(failed(hand)).toEqual([]);
+  });
+
+  it.each(OTHERWISE)('is guided to the last step: %s', (_, hand) => {
+    const { lines } = work(hand).record;
+    const drill = begin(SEED);
+    const guide = new Guide(scenario);
+    for (const line of lines) {
+      if (line.k !== 'do') continue;
+      drill.advance(line.t);
+      guide.next(drill);
+      drill.act(line.control, line.value);
+    }
+    expect(guide.next(drill)?.step.id).toBe('hand-over');
   });
 
   it('has a wrong hand for every measure', () => {

@@ -21,16 +21,20 @@ function isQuiet(for_us: number, view: View, since_us: number): boolean {
   return long && !someoneSpeaks(view) && tokens(view.heard(Math.max(0, view.now_us - for_us))) === '';
 }
 
-/** Does the condition hold? `since_us` bounds what was done, heard and printed; `memory` is what was remembered so far. */
-export function holds(c: Condition, view: View, since_us: number, memory: Memory = {}): boolean {
+/**
+ * Does the condition hold? `since_us` bounds what was done, heard and printed, `began_us` the quiet; `memory` is what was
+ * remembered so far.
+ */
+export function holds(c: Condition, view: View, since_us: number, memory: Memory = {}, began_us = since_us): boolean {
+  const also = (x: Condition) => holds(x, view, since_us, memory, began_us);
   if ('see' in c) return meets(view.see(c.see), c);
   if ('standing' in c) return meets(view.standing(c.standing), c);
   if ('did' in c) return view.did(c.did, since_us).some((value) => meets(value, c));
   if ('heard' in c) return findWords(c.heard, view.heard(since_us)) !== undefined;
   if ('printed' in c) return view.printed(since_us).includes(c.printed);
-  if ('quiet' in c) return isQuiet(c.quiet * 1e6, view, since_us);
+  if ('quiet' in c) return isQuiet(c.quiet * 1e6, view, began_us);
   if ('remembered' in c) return memory[c.remembered] === c.is;
-  if ('all' in c) return c.all.every((x) => holds(x, view, since_us, memory));
-  if ('any' in c) return c.any.some((x) => holds(x, view, since_us, memory));
-  return !holds(c.not, view, since_us, memory);
+  if ('all' in c) return c.all.every(also);
+  if ('any' in c) return c.any.some(also);
+  return !also(c.not);
 }

@@ -15,10 +15,14 @@ function settings(actions: readonly Action[]): Condition[] {
   return actions.flatMap((a) => ('set' in a ? Object.entries(a.set).map(([standing, is]) => ({ standing, is })) : []));
 }
 
-/** Follows a trainee through the steps: a step that is done stays done, and the first that is not is the next. */
+/**
+ * Follows a trainee through the steps: a step that is done stays done, and the first that is not is the next. What was done,
+ * heard or printed while the step before was due counts too: two may come in one breath.
+ */
 export class Guide {
   private index = 0;
-  private since_us = 0;
+  private began_us = 0;
+  private before_us = 0;
   constructor(private readonly scenario: Scenario) {}
 
   /** The step that is due now, or null when all are done. Give it the same view each time; it only looks. */
@@ -26,8 +30,9 @@ export class Guide {
     const { steps } = this.scenario;
     for (; this.index < steps.length; this.index++) {
       const end = endOf(steps[this.index] as Step);
-      if (end && !holds(end, view, this.since_us)) break;
-      this.since_us = view.now_us;
+      if (end && !holds(end, view, this.before_us, {}, this.began_us)) break;
+      this.before_us = this.began_us;
+      this.began_us = view.now_us;
     }
     const step = steps[this.index];
     return step ? { index: this.index, of: steps.length, step, tip: step.tip ?? step.title, why: step.why } : null;

@@ -48,8 +48,9 @@ class StepCheck {
     if ('see' in c) {
       const shows = found.indicator([...path, 'see'], c.see);
       if (shows !== undefined) found.test(path, shownTakes(shows), c);
-    } else if ('standing' in c) {
-      const range = found.control([...path, 'standing'], c.standing);
+    } else if ('standing' in c || 'did' in c) {
+      const [key, full] = 'standing' in c ? ['standing', c.standing] : ['did', c.did];
+      const range = found.control([...path, key], full);
       if (range) found.test(path, controlTakes(range), c);
     } else if ('heard' in c) this.hearing([...path, 'heard'], c.heard);
     else if ('printed' in c) this.words([...path, 'printed'], c.printed);

@@ -48,8 +48,9 @@ function settledTest(bag: Bag, range: ControlRange | undefined, keys: readonly s
 export function settleWords(data: Json, ranges: Ranges): Json {
   if (Array.isArray(data)) return data.map((one) => settleWords(one, ranges));
   if (!isBag(data)) return data;
-  const { standing, control } = data;
-  if (typeof standing === 'string') return settledTest(data, ranges.get(standing), TESTED);
+  const { standing, did, control } = data;
+  const tested = standing ?? did;
+  if (typeof tested === 'string') return settledTest(data, ranges.get(tested), TESTED);
   if (typeof control === 'string' && 'value' in data) return settledTest(data, ranges.get(control), ['value']);
   return Object.fromEntries(
     Object.entries(data).map(([key, v]) => [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { showErrors } from '../../../src/core/record/places.ts';
-import { type Located, readScenario } from '../../../src/core/scenario/scenario.ts';
+import { castScenario, type Located, readScenario } from '../../../src/core/scenario/scenario.ts';
 import { changed, kinds, SAMPLE, sample } from './sample.ts';
 
 function errorsOf(text: string, file = 'sample.yaml'): Located[] {
@@ -33,6 +33,10 @@ describe('a scenario that is right', () => {
     expect(s.steps[0]?.do[1]).toEqual({ press: ['lamp.flash'] });
     expect(s.steps[0]?.do[5]).toEqual({ when: { see: 'lamp.lit', is: false }, do: [{ wait: 1 }], else: [] });
     expect(s.steps[0]?.done).toEqual({ standing: 'lamp.power', is: true });
+  });
+  it('knows a switch by its own words in what was done, too', () => {
+    const read = readScenario(SAMPLE.replace('standing: lamp.power', 'did: lamp.power'), kinds, 'x.yaml');
+    expect(read.ok && castScenario(read.source, 1).steps[0]?.done).toEqual({ did: 'lamp.power', is: true });
   });
   it('reads with CRLF line ends and a byte order mark', () => {
     expect(errorsOf(`\uFEFF${SAMPLE.replaceAll('\n', '\r\n')}`)).toEqual([]);
@@ -144,6 +148,22 @@ describe('errors say where', () => {
       'purple',
       'does-not-fit',
       /red, green, 7/,
+    ],
+    [
+      'something done with a control that is not there',
+      'standing: lamp.power, is: in',
+      'did: lamp.pwr, is: in',
+      'lamp.pwr',
+      'unknown-control',
+      /lamp.power/,
+    ],
+    [
+      'something done that cannot be',
+      'standing: lamp.power, is: in',
+      'did: lamp.power, is: purple',
+      'purple',
+      'does-not-fit',
+      /out, in, true, false/,
     ],
     [
       'one of several standings',
