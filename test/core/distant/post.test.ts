@@ -36,30 +36,6 @@ describe('called', () => {
     }
   });
 
-  it('notes who talks over it, once, and not who begins with it or falls in with its end', () => {
-    const on = (rig: Rig, s: number) => {
-      const t_us = rig.now_s * 1e6;
-      const f_Hz = 4_718_000;
-      rig.own.steps.push({ t_us, f_Hz, power_W: 8 }, { t_us: t_us + s * 1e6, f_Hz, power_W: 0 });
-    };
-    /** The own key goes down so long after the post's carrier, which stands for 14 words of 0.4 s and twice 0.3 s. */
-    const keyed = (after_s: number, ...holds_s: number[]) => {
-      const rig = call(posted());
-      while (!rig.distant.radiations()[0]?.steps.some((step) => step.power_W > 0)) rig.run(0.01);
-      rig.run(after_s);
-      for (const s of holds_s) {
-        on(rig, s);
-        rig.run(s + 0.5);
-      }
-      return rig.run(12);
-    };
-    expect(keyed(2, 1, 1).far()).toEqual(['called', 'covered', 'challenged']);
-    expect(keyed(2, 1).detail('covered')).toEqual({ by: 'QV4M' });
-    expect(keyed(0.8, 4).far()).toEqual(['called', 'challenged']);
-    expect(keyed(5.9, 0.2).far()).toEqual(['called', 'challenged']);
-    expect(keyed(7, 1).far()).toEqual(['called', 'challenged']);
-  });
-
   it('heeds no call to others', () => {
     const rig = posted().say('QUEBEC VICTOR NINE BRAVO THIS IS QUEBEC VICTOR FOUR MIKE OVER').run(20);
     expect(rig.far()).toEqual([]);

@@ -3,7 +3,8 @@ import * as v from 'valibot';
 import { flag, list, map, number, text } from '../../record/shape.ts';
 import type { Json } from '../../signals.ts';
 import { spokenWords } from '../../telegraphy/speaking.ts';
-import type { Correspondent, FarBench, FarState } from '../correspondent.ts';
+import type { Correspondent, FarBench } from '../correspondent.ts';
+import { beginOutgoing, noteCover, othersOn, type Sender } from '../cover.ts';
 import { forgetPast, isSending, planMorse, planPrint, planVoice, radiated_W, silence } from '../transmitter.ts';
 
 const seconds = number(0, 86_400);
@@ -32,22 +33,21 @@ const schema = map({
 type Params = v.InferOutput<typeof schema>;
 type Line = { by: 'say' | 'print' | 'morse'; text: string; pause_us: number; again: boolean };
 
-type ChatterState = FarState & {
+type ChatterState = Sender & {
   with: Params;
   radiated_W: number;
   lines: Line[];
   now: Line | null;
   isDue: boolean;
+  /** Somebody else was on the air with the line, which must be said again. */
   covered: boolean;
 };
 
-/** A carrier this near covers what is said. */
-const COVER_HZ = 3000;
 /** The channel must have been free for so long; then it looks again. */
 const FREE_US = 1_500_000;
 
-const other = (s: ChatterState, bench: FarBench) =>
-  bench.ear.arrivals(bench.now_us).find((a) => Math.abs(a.f_Hz - s.with.kHz * 1000) < COVER_HZ);
+const channel_Hz = (s: ChatterState): number => s.with.kHz * 1000;
+const isBusy = (s: ChatterState, bench: FarBench): boolean => othersOn(bench, channel_Hz(s), bench.now_us).length > 0;
 
 function ask(s: ChatterState, bench: FarBench, delay_us: number): void {
   if (s.isDue) return;
@@ -56,7 +56,7 @@ function ask(s: ChatterState, bench: FarBench, delay_us: number): void {
 }
 
 function plan(s: ChatterState, bench: FarBench, { by, text }: Line): number {
-  const f_Hz = s.with.kHz * 1000;
+  const f_Hz = channel_Hz(s);
   if (by === 'print') return planPrint(s.radiation, text, f_Hz, s.with.shift_Hz, s.radiated_W, bench.now_us);
   if (by === 'morse') return planMorse(s.radiation, text, s.with.wpm, f_Hz, s.radiated_W, bench.now_us);
   return planVoice(s.radiation, spokenWords(text).join(' '), f_Hz, s.radiated_W, bench.now_us);
@@ -68,10 +68,11 @@ function next(s: ChatterState, bench: FarBench): void {
   s.now = null;
   const [line] = s.lines;
   if (!line) return;
-  if (s.with.polite && other(s, bench)) return ask(s, bench, FREE_US);
+  if (s.with.polite && isBusy(s, bench)) return ask(s, bench, FREE_US);
   s.lines.shift();
   Object.assign(s, { now: line, covered: false });
   ask(s, bench, plan(s, bench, line) - bench.now_us + line.pause_us);
+  beginOutgoing(s, bench, channel_Hz(s));
 }
 
 function take(s: ChatterState, bench: FarBench, t: Talk): void {
@@ -100,17 +101,15 @@ export const chatter: Correspondent<ChatterState, Params> = {
       now: null,
       isDue: false,
       covered: false,
+      outgoing: null,
     };
   },
   receiver: ({ with: { kHz, shift_Hz } }) => ({ tuned_Hz: kHz * 1000, shift_Hz }),
   stirred(s, bench) {
     const { now_us } = bench;
     forgetPast(s.radiation, now_us);
-    if (s.covered || !isSending(s.radiation, now_us)) return;
-    const over = other(s, bench);
-    if (!over) return;
-    s.covered = true;
-    bench.note({ k: 'far', station: s.call, what: 'covered', detail: { by: over.station } });
+    if (isSending(s.radiation, now_us) && isBusy(s, bench)) s.covered = true;
+    noteCover(s, bench, channel_Hz(s));
   },
   tell(s, what, bench) {
     take(s, bench, what as Talk);

@@ -6,9 +6,10 @@ import * as v from 'valibot';
 import { uniform } from '../../kernel/dice.ts';
 import { firstMode } from '../../kernel/machine.ts';
 import type { Correspondent } from '../correspondent.ts';
+import { noteCover } from '../cover.ts';
 import { listen, newHearing } from '../hearing.ts';
 import { beginCopy, copy, receipt } from '../post/copying.ts';
-import { BUSY_US, noteCover, send, sent, type Wake } from '../post/sending.ts';
+import { BUSY_US, send, sent, type Wake } from '../post/sending.ts';
 import { close, machine, type Params, type PostState, schema, type Then, told, tuned_Hz } from '../post/state.ts';
 import { hear, late } from '../post/talking.ts';
 import { forgetPast, isSending, radiated_W, silence } from '../transmitter.ts';
@@ -75,7 +76,7 @@ export const post: Correspondent<PostState, Params> = {
     const who = { seed, call: s.call, tuned_Hz: tuned_Hz(s) };
     for (const u of listen(s.hearing, ear, now_us, who, isSending(s.radiation, now_us))) hear(s, bench, u);
     beginCopy(s, bench);
-    noteCover(s, bench);
+    noteCover(s, bench, tuned_Hz(s));
   },
   woken(s, event, bench) {
     if (event === 'block') return copy(s, bench);

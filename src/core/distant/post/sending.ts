@@ -2,14 +2,14 @@
 import type { Json } from '../../signals.ts';
 import { spell } from '../../telegraphy/alphabet.ts';
 import type { FarBench } from '../correspondent.ts';
+import { beginOutgoing, othersOn } from '../cover.ts';
 import { isSending, planPrint, planVoice } from '../transmitter.ts';
 import { delay_us, note, type PostState, type Then, tuned_Hz } from './state.ts';
 
 /** Words or print that wait to be sent. */
 export type Wake = { words?: string; print?: string; after: Then };
 
-/** A carrier this near holds it back; it looks again after so long. */
-const BUSY_HZ = 3000;
+/** Others on its channel hold it back; it looks again after so long. */
 export const BUSY_US = 500_000;
 /** A word that began just in time is noticed so much later. */
 const NOTICED_US = 1_000_000;
@@ -34,34 +34,17 @@ export function print(s: PostState, bench: FarBench, text: string, after: Then):
   bench.after(delay_us(s, bench), { print: `\n${text}\n`, after } satisfies Wake as Json);
 }
 
-/** Who begins within a second of it could not know (common practice), and in its last half second nothing is lost. */
-const AT_ONCE_US = 1_000_000;
-const TAIL_US = 500_000;
-
-const others = (s: PostState, bench: FarBench, t_us: number): string[] =>
-  bench.ear.arrivals(t_us).flatMap((a) => (Math.abs(a.f_Hz - tuned_Hz(s)) < BUSY_HZ ? [a.station] : []));
-
-/** Somebody goes on the air while it sends, and loses what it says. Noted once for what it sends in one go. */
-export function noteCover(s: PostState, bench: FarBench): void {
-  const { outgoing } = s;
-  if (!outgoing || bench.now_us < outgoing.from_us) return;
-  const [by] = bench.now_us < outgoing.to_us ? others(s, bench, bench.now_us) : [];
-  if (by === undefined && bench.now_us < outgoing.to_us) return;
-  s.outgoing = null;
-  if (by !== undefined && !others(s, bench, outgoing.from_us).includes(by)) note(s, bench, 'covered', { by });
-}
-
 /** Send what waits, as soon as the channel is free. */
 export function send(s: PostState, bench: FarBench, wake: Wake): void {
   const { now_us } = bench;
-  const isBusy = isSending(s.radiation, now_us) || others(s, bench, now_us).length > 0;
+  const isBusy = isSending(s.radiation, now_us) || othersOn(bench, tuned_Hz(s), now_us).length > 0;
   if (isBusy) return bench.after(BUSY_US, wake as Json);
   const f_Hz = s.with.kHz * 1000;
   const end_us =
     wake.words !== undefined
       ? planVoice(s.radiation, wake.words, f_Hz, s.radiated_W, now_us)
       : planPrint(s.radiation, wake.print ?? '', f_Hz, s.with.shift_Hz, s.radiated_W, now_us);
-  s.outgoing = { from_us: now_us + AT_ONCE_US, to_us: end_us - TAIL_US };
+  beginOutgoing(s, bench, tuned_Hz(s));
   if (wake.after && 'receipted' in wake.after) note(s, bench, 'receipting', { message: wake.after.receipted });
   bench.after(end_us - now_us, { sent: wake.after } as Json);
 }

@@ -8,7 +8,8 @@ import type { Challenge } from '../../procedure/recognition.ts';
 import { callSign, flag, list, map, number, oneOf, text } from '../../record/shape.ts';
 import type { Json } from '../../signals.ts';
 import type { Copier } from '../copier.ts';
-import type { FarBench, FarState } from '../correspondent.ts';
+import type { FarBench } from '../correspondent.ts';
+import type { Sender } from '../cover.ts';
 import type { Hearing } from '../hearing.ts';
 
 /** How it answers when it is challenged; a stranger answers wrong. */
@@ -54,7 +55,7 @@ export type Then =
   | null;
 
 /** A post at one instant. */
-export type PostState = FarState & {
+export type PostState = Sender & {
   mode: string;
   with: Params;
   /** Its receiver stands this far off the channel, Hz. */
@@ -73,8 +74,6 @@ export type PostState = FarState & {
   printed: string;
   message: string;
   copied: Copied | null;
-  /** From when to when it can be talked over: what it sends, less its ends; null when it sends nothing or was. */
-  outgoing: { from_us: number; to_us: number } | null;
   /** What it said last. */
   said: { words: string; after: Then } | null;
   /** Throws of its dice so far. */
