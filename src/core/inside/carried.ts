@@ -1,7 +1,7 @@
 /** What is on a line or on the air now, in a word: the looks must not speak of bits while somebody talks. */
 import type { Ear, Edge, Emission, Radiation } from '../signals.ts';
 import { markAt } from '../station/wave.ts';
-import { PAUSE_US, type Scene, type Sending, upAt } from './scene.ts';
+import { isPrint, PAUSE_US, type Scene, type Sending, upAt } from './scene.ts';
 
 /** `print` is a teleprinter, be it at rest; `sound` a recording in one sideband. */
 export type Carried = 'nothing' | 'carrier' | 'Morse' | 'voice' | 'print' | 'sound';
@@ -43,22 +43,35 @@ export function onAir(r: Radiation, now_us: number, hasLetter: boolean): Carried
   );
 }
 
-/** What the own keys, tape, hand or mouth make now, on the air or not; at a distant station what it radiates. */
+const isMorse = (key: readonly Edge[], now_us: number): boolean =>
+  markAt(key, now_us) || key.some((e) => e.mark && e.t_us > now_us - PAUSE_US);
+
+/**
+ * What the own keys, tape, hand or mouth make now, on the air or not; at a distant station what it radiates. The keys speak
+ * of what the sender takes first; the line of its letters, and of print while that is on the air.
+ */
 export function onLine(
   { own, station: { wires: w }, now_us }: Scene,
   { who, radiation }: Sending,
   hasLetter: boolean,
+  at: 'keys' | 'line',
 ): Carried {
-  if (who !== own) return onAir(radiation, now_us, hasLetter);
-  if (hasLetter) return 'print';
-  if (w.handKey.some((e) => e.mark && e.t_us > now_us - PAUSE_US) || markAt(w.handKey, now_us)) return 'Morse';
-  if (w.talking) return 'voice';
-  const air = onAir(radiation, now_us, false);
+  const air = onAir(radiation, now_us, hasLetter);
+  const { emission } = radiation;
+  const isPrinting = at === 'line' && air !== 'nothing' && isPrint(emission);
+  if (isPrinting) return 'print';
+  if (who !== own) return air;
+  const makes = { Morse: isMorse(w.handKey, now_us), voice: w.talking, print: hasLetter };
+  const first = at === 'line' ? 'print' : emission === 'A1A' ? 'Morse' : emission === 'A3E' ? 'voice' : 'print';
+  const made = ([first, 'print', 'Morse', 'voice'] as const).find((what) => makes[what]);
   // A carrier that nothing keys is the sender's own.
-  return air === 'carrier' ? 'nothing' : air;
+  return made ?? (air === 'carrier' ? 'nothing' : air);
 }
 
-/** The strongest emission that an ear has near a frequency, N0N with `carried` nothing when there is none. */
+/** Does an ear hear somebody speak or send Morse, be it between two words? */
+export const hasWords = (ear: Ear, now_us: number): boolean => ear.words(now_us - PAUSE_US, now_us).length > 0;
+
+/** The strongest emission that an ear has near a frequency, N0N with `on` nothing when there is none. */
 export function heardNear(
   ear: Ear,
   tuned_Hz: number,
@@ -66,9 +79,8 @@ export function heardNear(
   hasLetter: boolean,
 ): { emission: Emission; on: Carried } {
   const near = (t_us: number) => ear.arrivals(t_us).find((a) => Math.abs(a.f_Hz - tuned_Hz) < NEAR_HZ);
-  const speaks = () => ear.words(now_us - PAUSE_US, now_us).length > 0;
   const now = near(now_us);
-  if (now) return { emission: now.emission, on: by(now.emission, hasLetter, speaks()) };
+  if (now) return { emission: now.emission, on: by(now.emission, hasLetter, hasWords(ear, now_us)) };
   for (let i = 1; i <= PAUSE_STEPS; i++)
     if (near(now_us - (i * PAUSE_US) / PAUSE_STEPS)?.emission === 'A1A') return { emission: 'A1A', on: 'Morse' };
   return { emission: 'N0N', on: 'nothing' };

@@ -11,7 +11,7 @@ import { morseChance } from '../station/morse-ear.ts';
 import { newWires } from '../station/wires.ts';
 import type { Carried } from './carried.ts';
 import { NOTICED_dB } from './passage.ts';
-import { carrierMiddle_Hz, type Scene, sendingOf, sendWay, stepAt, upAt } from './scene.ts';
+import { type Scene, sendingOf, sendWay, stepAt, upAt } from './scene.ts';
 import { type Look, lookOf } from './sending.ts';
 
 /** The ether. */
@@ -103,7 +103,7 @@ export function insideEther(scene: Scene, start_us: number | null): EtherLook {
   const { far, now_us, own } = scene;
   const t_us = upAt(sending.radiation, now_us) ?? now_us;
   const carrier = stepAt(sending.radiation, t_us);
-  const f_Hz = carrierMiddle_Hz(sending) || scene.station.wires.sender_Hz || (far?.tuned_Hz ?? 0);
+  const f_Hz = sending.middle_Hz || (far?.tuned_Hz ?? 0);
   const path = far?.path ?? [];
   const ordered = way === 'out' ? path : [...path].reverse();
   const sections = ordered.map(({ ground, km }) => ({ ground: grounds[ground as GroundName], d_km: km }));

@@ -31,7 +31,7 @@ function sentOut({ station: { wires: w }, now_us }: Scene): Sent {
   const { emission } = w.radiation;
   const radiates = upAt(w.radiation, now_us) !== null;
   const offers = radiates || w.forward_W > 0;
-  if (emission === 'A1A' || emission === 'A3E' || (emission === 'A3E+F1B' && w.lever !== 'OUT')) {
+  if (emission === 'A1A' || emission === 'A3E') {
     const made = emission === 'A1A' ? radiates || markAt(w.handKey, now_us) : w.talking;
     // Key and microphone go straight to the sender.
     return [made, false, false, offers, radiates];
@@ -40,7 +40,7 @@ function sentOut({ station: { wires: w }, now_us }: Scene): Sent {
   const holds = w.loop_mA >= HOLDS_mA;
   const keys = w.source === 'line' && w.lever !== 'STEADY' && holds;
   const keyer = w.supply_mA > 0 && w.lever !== 'IN';
-  if (offers) return [keys, holds, keyer, offers, radiates];
+  if (offers) return [keys || (emission === 'A3E+F1B' && w.talking), holds, keyer, offers, radiates];
   return [keys, keys, keys && keyer, false, false];
 }
 

@@ -6,8 +6,9 @@ import { COIL_Q, lMatch, type Match, matchBudget, withGround } from '../physics/
 import { whipImpedance, whipProblem } from '../physics/whip.ts';
 import { ratioToDb } from '../quantity/quantity.ts';
 import { occupiedBandwidth, powerSpectrum } from '../samples/spectrum.ts';
+import type { Emission } from '../signals.ts';
 import type { SenderState } from '../station/boxes/sender-state.ts';
-import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
+import { type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
 import { carrierOnAir, type Look, lookOf } from './sending.ts';
 
 /** Power by frequency, dB under the strongest; even steps from one frequency to another, Hz from the carrier's middle. */
@@ -80,7 +81,7 @@ const SIZE_US = 1_200_000;
 const SIZE_POINTS = 300;
 
 /** The last second of a radiation as samples round its middle, without noise. */
-function samplesOf({ radiation }: Sending, middle_Hz: number, now_us: number) {
+function samplesOf({ radiation, middle_Hz }: Sending, now_us: number) {
   const first = Math.ceil(((now_us - SPAN_US) * RATE) / 1e6);
   const count = Math.ceil((SPAN_US * RATE) / 1e6);
   const band = { re: new Float64Array(count), im: new Float64Array(count), first, rate: RATE, centre_Hz: middle_Hz };
@@ -114,14 +115,22 @@ export function spectrumOf(
   };
 }
 
+/** What keeps a sender quiet that stands ready. */
+const QUIET: Readonly<Record<Emission, string>> = {
+  N0N: 'N0N sends by the push of the test carrier only',
+  A1A: 'the key is up',
+  A3E: 'the switch of the microphone is up',
+  F1B: 'the lever stands at IN',
+  'A3E+F1B': 'nothing keys it',
+  J3E: 'nothing keys it',
+};
+
 function silence({ station }: Scene): string {
   const { wires: w } = station;
   if (w.radiated_W > 0) return '';
   if (!w.live.sender) return 'no supply';
   if (!w.armed) return 'not ready: heat, drive or send is wanting';
-  if (w.radiation.emission === 'N0N') return 'no emission chosen';
-  if (w.radiation.emission === 'A1A') return 'the key is up';
-  return w.lever === 'IN' ? 'the lever stands at IN' : 'nothing keys it';
+  return QUIET[w.radiation.emission];
 }
 
 const FINE_STEPS = 12;
@@ -145,11 +154,9 @@ export function insideSender(scene: Scene, start_us: number | null): SenderLook 
   const sending = sendingOf(scene, sendWay(scene));
   const look = lookOf(scene, sending, start_us);
   const { wires: w } = scene.station;
-  const middle = carrierMiddle_Hz(sending);
-  const { re, im } = samplesOf(sending, middle, scene.now_us);
+  const { re, im } = samplesOf(sending, scene.now_us);
   const isThere = re.some((x) => x !== 0);
   const whole = isThere ? powerSpectrum(re, im, RATE, SIZE) : null;
-  const f_MHz = w.sender_Hz / 1e6;
   const budget = look.isOwn && w.forward_W > 0 ? budgetOf(scene, w.forward_W) : null;
   return {
     ...look,
@@ -158,7 +165,7 @@ export function insideSender(scene: Scene, start_us: number | null): SenderLook 
     size: sizeOf(sending, scene.now_us),
     spectrum: isThere ? spectrumOf(re, im, RATE, SIZE, MOST_HZ) : null,
     occupied_Hz: whole && Math.round(occupiedBandwidth(whole)),
-    kHz: look.isOwn ? 1000 * f_MHz : middle / 1000,
+    kHz: sending.middle_Hz / 1000,
     watts: budget && {
       forward: w.forward_W,
       back: budget.reflected_W,
@@ -230,7 +237,7 @@ export function insideWhip(scene: Scene, start_us: number | null): WhipLook {
   const sending = sendingOf(scene, sendWay(scene));
   const look = lookOf(scene, sending, start_us);
   const { wires: w } = scene.station;
-  const far_kHz = carrierMiddle_Hz(sending) / 1000 || (scene.far?.tuned_Hz ?? 0) / 1000;
+  const far_kHz = (sending.middle_Hz || (scene.far?.tuned_Hz ?? 0)) / 1000;
   const { ground_ohm, ...shape } = STANDARD_FIT;
   const rod = look.isOwn ? rodOf(scene) : { f_MHz: far_kHz / 1000, ...shape, ground_ohm };
   const isSound = !whipProblem(rod);

@@ -6,6 +6,7 @@ import { butterworthLowPass, filterInPlace, restOf } from '../samples/filter.ts'
 import type { Ear } from '../signals.ts';
 import { passbandBlock } from '../station/boxes/terminal-unit.ts';
 import type { Wires } from '../station/wires.ts';
+import { hasWords } from './carried.ts';
 import { type Far, isPrint, receiveWay, type Scene } from './scene.ts';
 
 type Samples = { re: Float64Array; im: Float64Array };
@@ -56,9 +57,11 @@ const FAR_FRONT_HZ = 200;
 /** A far receiver's own noise counts for nothing, dB. */
 const FAR_NOISE_dB = -60;
 
-/** How wide the distant operator listens: through the terminal unit's front filter to print, else by ear. */
-const farWidth_Hz = ({ own, now_us }: Scene, { ear, shift_Hz }: Far): number =>
-  ear.arrivals(now_us).some((a) => a.station === own && isPrint(a.emission)) ? shift_Hz + FAR_FRONT_HZ : VOICE_HZ;
+/** How wide the distant operator listens: through the terminal unit's front filter to print alone, else by ear. */
+function farWidth_Hz({ own, now_us }: Scene, { ear, shift_Hz }: Far): number {
+  const isPrinting = ear.arrivals(now_us).some((a) => a.station === own && isPrint(a.emission));
+  return isPrinting && !hasWords(ear, now_us) ? shift_Hz + FAR_FRONT_HZ : VOICE_HZ;
+}
 
 /** The far one's while the own sender radiates, else the own. */
 export function receiverOf(scene: Scene): Receiving {

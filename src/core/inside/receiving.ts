@@ -3,7 +3,7 @@ import { caseAt, printsIncoming } from './case.ts';
 import { type Spectrum, spectrumOf } from './radiating.ts';
 import { AHEAD_US, over, type Reading, read, toneOf, type UnitRead, unitsOf, WIDE_RATE } from './reading.ts';
 import { type Receiving, receiverOf } from './receivers.ts';
-import type { Scene } from './scene.ts';
+import { isPrint, type Scene } from './scene.ts';
 import { type Look, needsOf, referenceBelow_Hz } from './sending.ts';
 import { type CaseBefore, type Letter, type Piece, piecesOf, UNIT_US, windowOf } from './window.ts';
 
@@ -81,7 +81,8 @@ const printerOf = ({ own }: Scene, { who }: Receiving): string => (who === own ?
 
 type Opened = { look: Look; r: Receiving; reading: Reading };
 
-function open(scene: Scene, start_us: number | null): Opened {
+/** `isLine`: behind the receiver, where print is print though somebody speaks on its carrier. */
+function open(scene: Scene, start_us: number | null, isLine = false): Opened {
   const r = receiverOf(scene);
   const isOwn = r.who === scene.own;
   const before: CaseBefore = (t_us) =>
@@ -89,9 +90,11 @@ function open(scene: Scene, start_us: number | null): Opened {
   const reading = read(r, start_us === null ? scene.now_us : Math.min(scene.now_us, start_us + 2 * AHEAD_US), before);
   const { shift_Hz, markLow } = r;
   const window = windowOf(r.deaf ? [] : reading.letters, scene.now_us, start_us);
-  const { emission, on } = r.deaf
+  const heard = r.deaf
     ? ({ emission: 'N0N', on: 'nothing' } as const)
     : heardNear(r.ear, r.tuned_Hz, scene.now_us, window.letter !== null);
+  const { emission } = heard;
+  const on = isLine && isPrint(emission) ? 'print' : heard.on;
   const look: Look = { who: r.who, isOwn, on, ...needsOf(emission, shift_Hz), window, shift_Hz, markLow };
   return { look, r, reading };
 }
@@ -152,7 +155,7 @@ export function insideReceiver(scene: Scene, start_us: number | null): ReceiverL
 
 /** Inside the terminal unit. */
 export function insideTerminal(scene: Scene, start_us: number | null): TerminalLook {
-  const { look, r, reading } = open(scene, start_us);
+  const { look, r, reading } = open(scene, start_us, true);
   const below_Hz = referenceBelow_Hz(r.shift_Hz);
   const { waves, delay } = reading;
   const wave = (w: Float64Array, late_us: number) => (r.deaf ? [] : over(w, reading, r.rate, look.window, late_us));
@@ -192,7 +195,7 @@ function pageOf(scene: Scene, at: string): string[] {
 
 /** Inside the printer. */
 export function insidePrint(scene: Scene, start_us: number | null): PrintLook {
-  const { look, r, reading } = open(scene, start_us);
+  const { look, r, reading } = open(scene, start_us, true);
   const { letter, now_us } = look.window;
   const char = letter && reading.chars.find((c) => c.start_us === letter.start_us);
   return {

@@ -65,9 +65,11 @@ export interface Sending {
   readonly shift_Hz: number;
   readonly markLow: boolean;
   readonly radiation: Radiation;
+  /** Where the carrier stands or would stand unshifted, Hz; 0 when a distant sender was never on the air. */
+  readonly middle_Hz: number;
 }
 
-/** Middle between the lowest and highest frequency of print within the last seconds, Hz. */
+/** Middle between the lowest and highest frequency of print within the last seconds, Hz; mark is the lower. */
 function middleOf(r: Radiation, shift_Hz: number): number {
   const f = r.steps.filter((s) => s.power_W > 0).map((s) => s.f_Hz);
   if (f.length === 0) return 0;
@@ -99,14 +101,12 @@ export function sendingOf(scene: Scene, way: 'out' | 'in'): Sending {
       shift_Hz,
       markLow: true,
       radiation,
+      middle_Hz: isPrint(radiation.emission)
+        ? middleOf(radiation, shift_Hz)
+        : (radiation.steps.filter((s) => s.power_W > 0).at(-1)?.f_Hz ?? 0),
     };
   }
+  const { shift_Hz, markLow, radiation, sender_Hz: middle_Hz } = wires;
   const line = wires.source === 'line' ? wires.loop : wires.local;
-  return { who: scene.own, line, shift_Hz: wires.shift_Hz, markLow: wires.markLow, radiation: wires.radiation };
+  return { who: scene.own, line, shift_Hz, markLow, radiation, middle_Hz };
 }
-
-/** Carrier middle: where the carrier would stand unshifted, Hz; 0 when nothing was ever radiated. */
-export const carrierMiddle_Hz = ({ radiation, shift_Hz }: Sending): number =>
-  isPrint(radiation.emission)
-    ? middleOf(radiation, shift_Hz)
-    : (radiation.steps.filter((s) => s.power_W > 0).at(-1)?.f_Hz ?? 0);

@@ -7,7 +7,7 @@ import { measureDistortion } from '../telegraphy/distortion.ts';
 import { designatorOf, necessary_Hz } from './bandwidth.ts';
 import { type Carried, moves, onAir, onLine } from './carried.ts';
 import { caseAt, isTurning, printsIncoming } from './case.ts';
-import { carrierMiddle_Hz, type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
+import { type Scene, type Sending, sendingOf, sendWay, stepAt } from './scene.ts';
 import { type Letter, lettersOf, type Piece, piecesOf, type Window, windowOf } from './window.ts';
 
 /** What all looks share. */
@@ -79,18 +79,18 @@ function lettersSent(scene: Scene, { who, line }: Sending): Letter[] {
   return lettersOf(line, scene.now_us + 200_000, (t_us) => (isTold ? caseAt(scene, 'own', t_us) : null));
 }
 
-/** What every look begins with: `is` says what is on the line, or on the air. */
+/** What every look begins with: `at` is where it looks, at the keys, on the line or on the air. */
 export function lookOf(
   scene: Scene,
   sending: Sending,
   start_us: number | null,
-  is: 'on line' | 'on air' = 'on air',
+  at: 'keys' | 'line' | 'air' = 'air',
 ): Look {
   const { who, shift_Hz, markLow, radiation } = sending;
   const window = windowOf(lettersSent(scene, sending), scene.now_us, start_us);
   const { emission } = radiation;
   const has = window.letter !== null;
-  const on = is === 'on line' ? onLine(scene, sending, has) : onAir(radiation, scene.now_us, has);
+  const on = at === 'air' ? onAir(radiation, scene.now_us, has) : onLine(scene, sending, has, at);
   return { who, isOwn: who === scene.own, on, ...needsOf(emission, shift_Hz), window, shift_Hz, markLow };
 }
 
@@ -140,7 +140,7 @@ export function insideKeys(scene: Scene, start_us: number | null): KeysLook {
   const way = sendWay(scene);
   const sending = sendingOf(scene, way);
   const { wires: w } = scene.station;
-  const look = lookOf(scene, sending, start_us, 'on line');
+  const look = lookOf(scene, sending, start_us, 'keys');
   const begun = lettersSent(scene, sending).filter((l) => l.start_us <= scene.now_us);
   const second: Window = { ...look.window, from_us: scene.now_us - 2e6, to_us: scene.now_us };
   return {
@@ -157,7 +157,7 @@ export function insideKeys(scene: Scene, start_us: number | null): KeysLook {
 /** Inside the loop. */
 export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
   const sending = sendingOf(scene, sendWay(scene));
-  const look = lookOf(scene, sending, start_us, 'on line');
+  const look = lookOf(scene, sending, start_us, 'line');
   const { wires: w, boxes } = scene.station;
   const patched = (id: string) => boxes['line']?.set[id] === true;
   const local = w.source === 'local';
@@ -195,7 +195,7 @@ export function insideLoop(scene: Scene, start_us: number | null): LoopLook {
 /** Inside the keyer. */
 export function insideKeyer(scene: Scene, start_us: number | null): KeyerLook {
   const sending = sendingOf(scene, sendWay(scene));
-  const look = lookOf(scene, sending, start_us, 'on line');
+  const look = lookOf(scene, sending, start_us, 'line');
   const { wires: w, boxes } = scene.station;
   const keyed = look.isOwn ? w.keyed : sending.line;
   const below_Hz = referenceBelow_Hz(sending.shift_Hz);
@@ -217,10 +217,9 @@ export function insideKeyer(scene: Scene, start_us: number | null): KeyerLook {
 
 /** Carrier on the air beside its reference. */
 export function carrierOnAir(sending: Sending, window: Window): number[] {
-  const middle = carrierMiddle_Hz(sending);
   const below = referenceBelow_Hz(sending.shift_Hz);
   return drawCarrier(window, (t) => {
     const { f_Hz, power_W } = stepAt(sending.radiation, t);
-    return power_W > 0 ? f_Hz - middle + below : null;
+    return power_W > 0 ? f_Hz - sending.middle_Hz + below : null;
   });
 }

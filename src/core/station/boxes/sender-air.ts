@@ -24,6 +24,12 @@ export type Keying = {
 const shifted = (k: Keying): boolean =>
   !k.seeking && ((k.emission === 'F1B' && k.lever !== 'IN') || (k.emission === 'A3E+F1B' && k.lever === 'OUT'));
 
+/** What is on the air by the table: voice and print is plain voice unless the loop shifts it; the matcher's carrier is bare. */
+export function emissionOnAir(k: Keying): Emission {
+  if (k.seeking) return 'N0N';
+  return k.emission === 'A3E+F1B' && !shifted(k) ? 'A3E' : k.emission;
+}
+
 const voiced = (emission: Emission): boolean => emission === 'A3E' || emission === 'A3E+F1B';
 
 const on = (now_us: number): Edge[] => [{ t_us: now_us, mark: true }];

@@ -5,7 +5,7 @@ import type { Edge, Emission } from '../../signals.ts';
 import type { Bench } from '../box.ts';
 import { follow } from '../follow.ts';
 import type { Wires } from '../wires.ts';
-import { carrierPlan, type Keying, replanSteps, replanWords } from './sender-air.ts';
+import { carrierPlan, emissionOnAir, type Keying, replanSteps, replanWords } from './sender-air.ts';
 import { SETTINGS } from './sender-controls.ts';
 import { DROP_OUT_V, offered_W } from './sender-load.ts';
 import { readMatch, travelTime_us } from './sender-match.ts';
@@ -113,7 +113,7 @@ export function radiate(s: SenderState, w: Wires, bench: Bench): void {
   s.carrier = follow(s.carrier, now_us, plan);
   w.sender_Hz = Math.round(kHzNow(s, now_us) * 1000);
   const power_W = power(s, w, now_us);
-  w.radiation.emission = k.seeking ? 'N0N' : k.emission;
+  w.radiation.emission = emissionOnAir(k);
   replanSteps(w.radiation.steps, plan, k, w.sender_Hz, power_W, now_us);
   w.radiation.words = replanWords(w.radiation.words, w.words, w.radiation.emission, s.carrier, now_us);
   w.relay = radiating(s, now_us) || now_us - lastOff_us(s, now_us) < RELAY_US ? 'sender' : 'receiver';
