@@ -20,7 +20,8 @@ export const mark: Verb = {
     '',
     'Marks the drill from its record alone, by the scenario that the record carries. With --json: {"verdict": "GO"|"NO-GO", "score", "pass", "measures": [{id, go, exercised, points, of, value, because: [line numbers]}]}.',
     `Kinds of measures: ${MEASURES.map((m) => m.id).join(', ')}.`,
-    'Exit 0 whatever the verdict, 1 for a faulty record, 2 for a wrong call.',
+    'A record of another version is marked as long as this one takes the drill in it, and the mark says so; otherwise mark it with the version that wrote it.',
+    'Exit 0 whatever the verdict, 1 for a record that is faulty or not taken, 2 for a wrong call.',
   ].join('\n'),
   run(args) {
     const { values, positionals } = readArgs(args, { json: { type: 'boolean', default: false } });

@@ -10,12 +10,12 @@ import type { Lent, Rooms } from './host.ts';
 import { capital, dayText, utcText } from './hours.ts';
 import { measures, verdict } from './marks.ts';
 import { progressBar } from './progress.ts';
-import { refusedRun, saveJournal } from './refused.ts';
+import { refusedRecord, refusedRun, saveJournal } from './refused.ts';
 import { replay } from './replay.ts';
 import { nameField, resultSheet, type Saved, sha256Of } from './result-sheet.ts';
 import { saveText } from './save.ts';
 import { keysSlip } from './slip.ts';
-import { locatedNote, troubleNote } from './trouble.ts';
+import { troubleNote } from './trouble.ts';
 import type { Page, Ways } from './ways.ts';
 
 /** A debrief with the record that it is of. */
@@ -181,10 +181,10 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
 export function foreignRecordPage(lent: Lent, ways: Ways, { text, file }: { text: string; file: string }): Page {
   return page(lent, ways, async (rooms) => {
     const read = rooms.read(text, file);
-    if (!read.ok) return locatedNote(UNREADABLE, read.errors);
+    if (!read.ok) return refusedRecord(read.errors);
     const { header } = read.record;
     const made = rooms.scenario(header.scenario, header.name, header.seed);
-    if (!made.ok) return locatedNote(UNREADABLE, made.errors);
+    if (!made.ok) return refusedRecord(made.errors, header);
     const saved = await savedAs(file.replace(/\.[^.]*$/, ''), text);
     return { debrief: rooms.debrief(read.record, made.scenario), saved };
   });
@@ -198,9 +198,3 @@ function broken(lent: Lent, id: string, n: number): HTMLElement {
   };
   return troubleNote(trouble, saveJournal(lent, id));
 }
-
-const UNREADABLE = {
-  what: 'This record cannot be read.',
-  why: 'A mark is made from the record alone, so there is none without it.',
-  todo: 'Take the file as the trainer saved it; the first fault is shown below.',
-};

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/core/catalogue.ts';
 import { ENGINE } from '../../src/core/record/record.ts';
+import { OLD, oldRecord } from '../old/old.ts';
 import { keydown, type Ran, scratch } from './run.ts';
 
 const FIRST = 'scenarios/first-call.yaml';
@@ -172,6 +173,21 @@ describe('keydown drill, mark, explain', () => {
       err: expect.stringContaining('such.jsonl: cannot be written: '),
     });
   });
+
+  it.each(['mark', 'explain'])(
+    '%s refuses a true record whose drill this engine does not take, in one sentence',
+    (verb) => {
+      const old = file('first-engine.jsonl', oldRecord);
+      expect(keydown([verb, old])).toEqual({
+        code: 1,
+        out: '',
+        err: `keydown: ${old}: ${OLD} wrote this record, and ${ENGINE} does not take the drill in it (first at 789:11 of its scenario): mark it with ${OLD}.\n`,
+      });
+      expect(readFileSync(old, 'utf8')).toBe(oldRecord);
+      const own = keydown([verb, file('own.jsonl', oldRecord.replace(OLD, ENGINE))]);
+      expect([own.code, own.err]).toEqual([1, expect.stringContaining('789:11: unknown-kind')]);
+    },
+  );
 
   it('the model operator passes', () => {
     const { code, out } = keydown(['mark', record, '--json']);

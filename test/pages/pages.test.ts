@@ -11,6 +11,7 @@ import { writeRecord } from '../../src/core/record/format.ts';
 import { ENGINE } from '../../src/core/record/record.ts';
 import { parseScenario } from '../../src/core/scenario/scenario.ts';
 import { type Built, buildTrainer, openTrainer, type Trainer } from '../browser/open.ts';
+import * as old from '../old/old.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const scenario = readFileSync(new URL('../../scenarios/first-call.yaml', import.meta.url), 'utf8');
@@ -302,11 +303,39 @@ describe('a run begun with another version of the trainer', () => {
     await shelved(page, 'strange', scenario.replace('is: dirty', 'is: purple'), over, { t: 10e6, outcome: 'given up' });
     await page.goto(`${trainer.url}#debrief/strange`);
     await page.getByRole('alert').waitFor();
-    expect(await page.getByRole('alert').textContent()).toContain(`begun with ${OLD}; this is ${ENGINE}`);
+    expect(await page.getByRole('alert').textContent()).toContain(`${ENGINE} does not take the drill in it`);
     expect(await page.getByRole('alert').textContent()).toMatch(/:\d+:\d+: does-not-fit expected one of "clean"/);
     const saving = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save the journal' }).click();
     expect(readFileSync(await (await saving).path(), 'utf8')).toContain('feed.isolator');
+  });
+
+  it('and was truly made by it: the journal stays as it is and is saved whole, the record is refused in the same words', async () => {
+    const page = await visit();
+    const said = (what: string) => `${old.OLD} wrote this ${what}, and ${ENGINE} does not take the drill in it`;
+    await page.evaluate((all) => {
+      for (const [key, value] of all) localStorage.setItem(key, value);
+    }, old.oldKeys);
+    await page.goto(`${trainer.url}#work/${old.OLD_RUN}`);
+    const alert = page.getByRole('alert');
+    await alert.waitFor();
+    expect(await alert.textContent()).toContain(said('journal'));
+    expect(await alert.textContent()).toContain(`Open it with ${old.OLD}`);
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the journal' }).click();
+    expect(readFileSync(await (await saving).path(), 'utf8')).toBe(old.oldJournal);
+    const kept = await page.evaluate(
+      (keys) => keys.map((key) => localStorage.getItem(key)),
+      old.oldKeys.map(([key]) => key),
+    );
+    expect(kept).toEqual(old.oldKeys.map(([, value]) => value));
+    await page.goto(trainer.url);
+    await openRecord(page, old.oldRecord);
+    await alert.waitFor();
+    expect(await alert.textContent()).toContain(said('record'));
+    expect(await alert.textContent()).toContain(`Mark it with ${old.OLD}`);
+    expect(await page.locator('.verdict').count()).toBe(0);
+    expect(await faults(page)).toEqual([]);
   });
 });
 

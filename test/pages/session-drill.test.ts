@@ -13,6 +13,7 @@ import { fresh, replay } from '../../src/pages/replay.ts';
 import { Session } from '../../src/pages/session.ts';
 import { Runs } from '../../src/store/runs.ts';
 import { MemoryShelf } from '../../src/store/shelf.ts';
+import { OLD, OLD_RUN, oldJournal, oldKeys } from '../old/old.ts';
 
 const text = readFileSync(new URL('../../scenarios/first-call.yaml', import.meta.url), 'utf8');
 const rooms = {
@@ -46,4 +47,15 @@ it('first-call, worked, killed and taken up again, has one record', async () => 
   const again = await replay(rooms, runs.load(head.id) as StoredRun, () => {});
   expect(again.ok && writeRecord(again.value.drill.record)).toBe(writeRecord(session.drill.record));
   expect(session.drill.record.lines.some((l) => l.k === 'help')).toBe(true);
+});
+
+it('the journal of an engine whose drill this one does not take is refused whole, and stays on the shelf to the byte', async () => {
+  const shelf = new MemoryShelf();
+  for (const [key, value] of oldKeys) shelf.setItem(key, value);
+  const runs = new Runs(shelf, () => 0);
+  const run = runs.load(OLD_RUN) as StoredRun;
+  expect([run.head.engine, run.entries.length, run.broken]).toEqual([OLD, 389, undefined]);
+  const again = await replay(rooms, run, () => {});
+  expect(again.ok ? [] : again.errors.map((e) => e.code)).toContain('unknown-kind');
+  expect(runs.raw(OLD_RUN)).toBe(oldJournal);
 });

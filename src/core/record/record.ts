@@ -1,6 +1,6 @@
 /**
- * What happened in one drill, and all that a mark may read. A header carries the scenario itself, so any record can be
- * marked again; lines are in order of time, numbered from 1.
+ * What happened in one drill, and all that a mark may read. A header carries the scenario itself, so a record can be marked
+ * again by any engine that takes it; lines are in order of time, numbered from 1.
  */
 import type { ControlValue, Emission, Json } from '../signals.ts';
 
@@ -29,6 +29,15 @@ export type Header = {
   /** How many times longer than stated the operator's time limits are; 1 to 4. */
   stretch: number;
 };
+
+/** The engine whose code made the lines: of `keydown 0.2.0, begun with keydown 0.1.0` the first. */
+export const writerOf = ({ engine }: Pick<Header, 'engine'>): string => engine.split(', begun with ', 1).join('');
+
+/** Why a drill that does not check is no fault of its file, in words; undefined where this engine wrote it, so that it is. */
+export function notTaken(header: Pick<Header, 'engine'>, what: 'record' | 'journal'): string | undefined {
+  const writer = writerOf(header);
+  return writer === ENGINE ? undefined : `${writer} wrote this ${what}, and ${ENGINE} does not take the drill in it`;
+}
 
 /** What a line says, without its time and number. */
 export type LineBody =
