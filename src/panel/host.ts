@@ -21,7 +21,7 @@ export type PanelDrill = Pick<
 >;
 
 /** The step that is due, as the guide words it. */
-export type NowStep = { index: number; of: number; step: { title: string }; tip: string; why: string };
+export type NowStep = { index: number; of: number; step: { title: string; form?: string }; tip: string; why: string };
 
 /** All that the panel asks of its surroundings. */
 export interface PanelHost {

@@ -11,13 +11,34 @@ import { goTo, takenUp } from './stand.ts';
 let trainer: Trainer;
 let guided: Plan;
 let alone: Plan;
+/** Guided, with the word form gone from the tip of the step that is worked from it, and in that of the next. */
+let reworded: Plan;
 
 beforeAll(async () => {
   trainer = await openTrainer();
   guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
+  reworded = planDrill(withFormElsewhere(), NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
   alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
 });
 afterAll(() => trainer?.close());
+
+function withFormElsewhere(): string {
+  const turns = [
+    ['type the message as its form has it', 'type the message'],
+    ['tip: Desk - headset 6. Radio', 'tip: Leave the form. Desk - headset 6. Radio'],
+  ] as const;
+  return turns.reduce((text, [from, to]) => {
+    expect(text).toContain(from);
+    return text.replace(from, to);
+  }, TEXT);
+}
+
+/** Drill time (us) of the last key before the punch: with it the printer is proved. */
+const lastKeyOfFox = (plan: Plan): number => {
+  const punch_us = momentOf(plan, 'tape.punch', true);
+  const keys = plan.moves.filter((m) => m.control === 'printer.key' && m.t < punch_us);
+  return (keys.at(-1) as (typeof keys)[0]).t;
+};
 
 /** Selectors of all that is cut by its own edge or by that of `within`. */
 const cutBy = (page: Page, selector: string, within: string): Promise<string[]> =>
@@ -144,8 +165,20 @@ describe('papers and slips', () => {
     await context.close();
   });
 
-  it('put the form away when the step is done that it was for', async () => {
-    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.punch', false) - 1);
+  it('keep the form out for a step that is worked from it, whatever the words of its tip', async () => {
+    const { page, context } = await takenUp(trainer, reworded, lastKeyOfFox(reworded) - 1);
+    await goTo(page, 'messages');
+    await page.keyboard.press('Alt+KeyM');
+    await page.locator('[data-control="printer.key"]').focus();
+    await page.keyboard.press('0');
+    await page.evaluate(() => window.keydownClock!.advance(2000));
+    await page.locator('.now__title', { hasText: 'Cut the message' }).waitFor();
+    expect(await page.getByRole('region', { name: 'Message form' }).isVisible()).toBe(true);
+    await context.close();
+  });
+
+  it('put the form away when the step is done that it was for, whatever the words of the next tip', async () => {
+    const { page, context } = await takenUp(trainer, reworded, momentOf(reworded, 'tape.punch', false) - 1);
     await goTo(page, 'messages');
     const form = page.getByRole('region', { name: 'Message form' });
     await page.keyboard.press('Alt+KeyM');

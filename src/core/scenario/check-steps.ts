@@ -148,6 +148,7 @@ class StepCheck {
     const { steps } = found.scenario;
     found.once(['steps'], 'id', steps);
     for (const [i, step] of steps.entries()) {
+      if (step.form !== undefined) found.message(['steps', i, 'form'], step.form);
       this.actions(['steps', i, 'do'], step.do);
       if (step.done) this.condition(['steps', i, 'done'], step.done);
     }

@@ -102,6 +102,8 @@ export type Step = {
   title: string;
   why: string;
   tip?: string;
+  /** The message whose form the step is worked from: the panel leaves the forms out for it, and puts them away for others. */
+  form?: string;
   do: Action[];
   /** When the step counts as done; without it, when its actions are. */
   done?: Condition;

@@ -130,6 +130,7 @@ const step = map({
   title: text(120),
   why: text(400),
   tip: some(text(400)),
+  form: some(text(10)),
   do: actions,
   done: some(condition),
 });

@@ -1,7 +1,6 @@
 /** The clip-board over the printed page: what is next, beside it the message form; the explain-card hangs under it, over the form. */
 import type { ExplainCard, NowSlip } from '../cards.ts';
 import { el, mark } from '../controls/dom.ts';
-import type { NowStep } from '../host.ts';
 import type { Box } from '../kit/bounds.ts';
 import { box } from './bed.ts';
 
@@ -10,9 +9,6 @@ export const CLIPBOARD: Box = box(34, 122, 706, 329);
 
 /** Sheets that share the board. */
 export type Sheets = { now: NowSlip; forms: readonly HTMLElement[]; explain: ExplainCard };
-
-/** Whether a step is worked from the message form: it says so itself. */
-const isFromForm = ({ step, tip }: NowStep): boolean => /\bform\b/i.test(`${step.title} ${tip}`);
 
 /** The board with its sheets and the button of the form. */
 export class Clipboard {
@@ -58,7 +54,7 @@ export class Clipboard {
   update(): void {
     const { now, explain } = this.sheets;
     if (now.step && now.step.index !== this.step) {
-      if (this.step !== undefined && !isFromForm(now.step)) this.isOut = false;
+      if (this.step !== undefined && now.step.step.form === undefined) this.isOut = false;
       this.step = now.step.index;
     }
     const explains = explain.el.hidden !== true;

@@ -381,6 +381,7 @@ describe('errors say where', () => {
     ['a key of another kind of measure', 'need: [', 'moments: [', 'moments', 'unknown-key', /need/],
     ['an unknown action', '- punch: NR14', '- pucnh: NR14', 'pucnh', 'unknown-key', /perhaps "punch"/],
     ['an unknown message in a step', 'punch: NR14', 'punch: NR15', 'NR15', 'unknown-message', /NR14/],
+    ['an unknown message as the form of a step', 'form: NR14', 'form: NR15', 'NR15', 'unknown-message', /NR14/],
     ['a word nobody has said', '{reply}"', '{repley}"', '{repley}', 'unknown-word', /reply/],
     [
       'an unknown condition',

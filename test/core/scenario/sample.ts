@@ -88,6 +88,7 @@ steps:
     phase: power
     title: Put the lamp in
     why: It is dark.
+    form: NR14
     do:
       - set: { lamp.power: in, lamp.colour: "\${colour}" }
       - press: lamp.flash
