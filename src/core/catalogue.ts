@@ -11,11 +11,10 @@ import { BOXES } from './station/boxes/list.ts';
 const named = <T extends { id: string }>(of: (box: (typeof BOXES)[number]) => readonly T[]) =>
   BOXES.flatMap((box) => of(box).map((one) => [`${box.id}.${one.id}`, one] as const));
 
-/** What stations note, by the note's name: first that of the own station's danger. */
-const TELLS: Readonly<Record<string, string>> = Object.assign(
-  { unsafe: 'danger[: {why}]' },
-  ...CORRESPONDENTS.map((c) => c.tells),
-);
+/** What the own station notes of itself, by the note's name. */
+const OWN_TELLS: Readonly<Record<string, string>> = { unsafe: 'danger[: {why}]' };
+/** What all stations note. */
+const TELLS: Readonly<Record<string, string>> = Object.assign({}, OWN_TELLS, ...CORRESPONDENTS.map((c) => c.tells));
 
 /** What a scenario may name. */
 export const KINDS: Kinds = {
@@ -26,7 +25,7 @@ export const KINDS: Kinds = {
   indicators: new Map(named((b) => b.indicators).map(([name, i]) => [name, shownBy(i)])),
   sampled: new Map(BOXES.flatMap((b) => b.sampled.map((q) => [`${b.id}.${q.id}`, sampledAs(b, q)] as const))),
   modes: new Map(BOXES.map((b) => [b.id, Object.keys(b.machine.states)])),
-  notes: new Set(Object.keys(TELLS)),
+  ownNotes: Object.keys(OWN_TELLS),
   correspondents: new Map(CORRESPONDENTS.map((c) => [c.id, c])),
   measures: new Map(MEASURES.map((m) => [m.id, m.schema])),
 };

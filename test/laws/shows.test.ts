@@ -3,7 +3,12 @@ import { expect, it } from 'vitest';
 import { BOXES, KINDS } from '../../src/core/catalogue.ts';
 import { workThrough } from '../../src/core/hand/model.ts';
 import { canShow } from '../../src/core/record/shows.ts';
+import { checkNames } from '../../src/core/scenario/check-patterns.ts';
+import { Findings } from '../../src/core/scenario/findings.ts';
+import type { Json } from '../../src/core/signals.ts';
 import { begin, scenarioOf } from './first-call.ts';
+
+const by = (detail: { [key: string]: Json }) => ('by' in detail ? { 'detail.by': detail['by'] as Json } : {});
 
 it.each([1, 4])('a whole drill shows nothing else, draw %i', (seed) => {
   const worked = begin(seed);
@@ -23,9 +28,15 @@ it.each([1, 4])('a whole drill shows nothing else, draw %i', (seed) => {
     }
   }
   expect([...strange]).toEqual([]);
-  for (const { k, ...line } of worked.record.lines) {
-    if (k === 'far') expect(KINDS.notes).toContain((line as unknown as { what: string }).what);
+  // What a drill writes, a measure may ask for.
+  const found = new Findings(scenarioOf(seed), KINDS);
+  for (const line of worked.record.lines) {
+    if (line.k === 'far')
+      checkNames(found, [], { k: 'far', station: line.station, what: line.what, ...by(line.detail) });
+    if (line.k === 'air' || line.k === 'spoke') checkNames(found, [], { k: line.k, station: line.station });
+    if (line.k === 'print') checkNames(found, [], { k: 'print', at: line.at });
   }
+  expect(found.list).toEqual([]);
 });
 
 it('every box has its modes, and at rest every window shows what it may', () => {

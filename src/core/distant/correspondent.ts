@@ -39,6 +39,8 @@ export interface Correspondent<S extends FarState = FarState, P = unknown> {
   told: GenericSchema;
   /** What its notes in the record tell, by their `what`: words after its call sign, see `Names.tells`. */
   tells?: Readonly<Record<string, string>>;
+  /** What else it can leave in the record, beside its carrier. */
+  leaves?: readonly ('spoke' | 'print')[];
   /** Can it not work with these parameters unless both ends hold a recognition card? */
   needsCard?(params: P): boolean;
   /** The station at instant 0 from its (already validated) parameters; may ask for wake-ups. */

@@ -182,6 +182,10 @@ export type FarKind = {
   readonly schema: GenericSchema;
   readonly told: GenericSchema;
   readonly needsCard?: (params: Json) => boolean;
+  /** Its notes in the record, by their `what`. */
+  readonly tells?: Readonly<Record<string, string>>;
+  /** What else it can leave in the record, beside its carrier. */
+  readonly leaves?: readonly ('spoke' | 'print')[];
 };
 
 /** What a scenario may name, as the catalogue knows it. Schemas are valibot's; a Standard Schema of any maker would not say where. */
@@ -196,8 +200,8 @@ export type Kinds = {
   sampled: ReadonlyMap<string, Shows>;
   /** Modes of each box. */
   modes: ReadonlyMap<string, readonly string[]>;
-  /** What stations note of themselves. */
-  notes: ReadonlySet<string>;
+  /** What the own station notes of itself. */
+  ownNotes: readonly string[];
   /** By kind of distant station: the schema of `with`, that of what it may be told, and whether it needs a recognition card. */
   correspondents: ReadonlyMap<string, FarKind>;
   /** Schema of a kind's own keys, by kind of measure. */

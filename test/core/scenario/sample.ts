@@ -30,9 +30,19 @@ export const kinds: Kinds = {
     ['lamp.lit', 'flag'],
   ]),
   modes: new Map([['lamp', ['dark', 'burning']]]),
-  notes: new Set(['called']),
+  ownNotes: ['unsafe'],
   correspondents: new Map([
-    ['post', { schema: v.strictObject({ kHz: v.number() }), told: map({ say: list(text(300), 40, 1) }) }],
+    [
+      'post',
+      {
+        schema: v.strictObject({ kHz: v.number() }),
+        told: map({ say: list(text(300), 40, 1) }),
+        tells: { called: 'was called' },
+        leaves: ['spoke', 'print'],
+      },
+    ],
+    ['horn', { schema: v.strictObject({}), told: map({}) }],
+    ['talker', { schema: v.strictObject({}), told: map({}), tells: { covered: 'was talked over' }, leaves: ['spoke'] }],
   ]),
   measures: new Map(MEASURES.map((m) => [m.id, m.schema])),
 };
@@ -67,6 +77,8 @@ papers:
       lines: ["LAMP IS \${word} NOW", "="]
 stations:
   - { call: "QV7K", kind: post, place: Tern Ness, path: [{ ground: sea, km: 22 }], with: { kHz: 4718 } }
+  - { call: "QV8H", kind: horn, place: Sand Head, path: [{ ground: sea, km: 9 }], with: {} }
+  - { call: "QV9T", kind: talker, place: Kelp Isle, path: [{ ground: sea, km: 9 }], with: {} }
 happenings:
   - { id: blow, at_s: 20, do: { inner: { lamp.fault: slow } } }
   - { id: ask, when: { k: do, control: lamp.flash }, after_s: 3, do: { station: "QV7K", tell: { say: [HELLO] } } }

@@ -44,6 +44,7 @@ export const beacon: Correspondent<BeaconState, Params> = {
   about: 'A carrier, or Morse or print over and over, that takes no notice of anybody.',
   schema,
   told,
+  leaves: ['spoke'],
   start(call, params, bench) {
     const given = v.parse(schema, params);
     bench.after(given.from_s * 1e6, 'turn');

@@ -88,6 +88,7 @@ export const chatter: Correspondent<ChatterState, Params> = {
   schema,
   told,
   tells: { covered: 'was talked over[ by {by}]' },
+  leaves: ['spoke'],
   start(call, params, bench) {
     const given = v.parse(schema, params);
     for (const { at_s, ...t } of given.talks) bench.after(at_s * 1e6, { talk: t as Json });

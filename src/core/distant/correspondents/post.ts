@@ -43,6 +43,7 @@ export const post: Correspondent<PostState, Params> = {
   schema,
   told,
   tells: TELLS,
+  leaves: ['spoke', 'print'],
   needsCard: ({ challenges }) => challenges ?? true,
   start(call, params, bench) {
     const given = v.parse(schema, params);
