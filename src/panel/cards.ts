@@ -61,7 +61,7 @@ export class ExplainCard {
   /** Where no column keeps the card, it comes with the focus of a control and goes with it, unless something else `isOpen` there. */
   comeWithFocus(layer: HTMLElement, isOpen: () => boolean, changed: () => void): void {
     const isAt = (node: EventTarget | null) => node instanceof Element && node.closest('[data-box], .explain') !== null;
-    let isPressed = false;
+    const pressed = new Set<number>();
     const show = (isShown: boolean) => {
       if (this.el.hidden === isShown) this.cameWithFocus = isShown;
       this.el.hidden = !isShown;
@@ -69,15 +69,20 @@ export class ExplainCard {
     };
     const leave = () => this.cameWithFocus && !isAt(document.activeElement) && show(false);
     // What is pressed elsewhere must not move away before it is let go.
-    layer.addEventListener('pointerdown', () => {
-      isPressed = true;
-      const up = () => {
-        isPressed = false;
+    layer.addEventListener('pointerdown', ({ pointerId }) => {
+      pressed.add(pointerId);
+      const over = new AbortController();
+      const up = (e: PointerEvent) => {
+        if (e.pointerId !== pointerId) return;
+        over.abort();
+        pressed.delete(pointerId);
         setTimeout(leave);
       };
-      window.addEventListener('pointerup', up, { once: true });
+      // A touch that becomes a scroll is cancelled, never lifted.
+      for (const end of ['pointerup', 'pointercancel'] as const)
+        window.addEventListener(end, up, { signal: over.signal });
     });
-    layer.addEventListener('focusout', () => !isPressed && setTimeout(leave));
+    layer.addEventListener('focusout', () => pressed.size === 0 && setTimeout(leave));
     layer.addEventListener('focusin', (e) => isAt(e.target) && !isOpen() && show(true));
   }
 

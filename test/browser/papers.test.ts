@@ -90,6 +90,36 @@ describe('papers and slips', () => {
     await context.close();
   });
 
+  it('let the explain-card go with the focus, also after a touch that became a scroll', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6);
+    await goTo(page, 'desk');
+    const control = page.locator('.layer--desk [data-box] [data-control]').first();
+    const card = page.getByRole('region', { name: 'Explain' });
+    const comesAndGoes = async () => {
+      await control.focus();
+      await card.waitFor();
+      await control.blur();
+      await card.waitFor({ state: 'hidden', timeout: 3000 });
+    };
+    await comesAndGoes();
+    await page.evaluate(() => {
+      document.addEventListener('pointercancel', () => document.body.setAttribute('data-cancelled', ''));
+    });
+    const { x, y } = (await page.locator('.log__lines').boundingBox())!;
+    const finger = await context.newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', by: number) =>
+      finger.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: type === 'touchEnd' ? [] : [{ x: x + 30, y: y + 10 + by }],
+      });
+    await touch('touchStart', 0);
+    for (const by of [20, 40, 60]) await touch('touchMove', by);
+    await page.locator('[data-cancelled]').waitFor();
+    await touch('touchEnd', 0);
+    await comesAndGoes();
+    await context.close();
+  });
+
   it('leave six lines of print clear over the printer, and go as they came', async () => {
     const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6);
     await goTo(page, 'messages');
