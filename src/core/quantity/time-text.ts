@@ -24,6 +24,13 @@ export function lasting(us: number): string {
   return `${Math.floor(s / 60)} min ${two(s % 60)} s`;
 }
 
+/** A length of time that went over a limit: `20.1 s`, `3 min 00.4 s`; rounded up, so that it never reads as within it. */
+export function overLimit(us: number): string {
+  const tenths = Math.ceil(us / 1e5);
+  if (tenths < 600) return `${(tenths / 10).toFixed(1)} s`;
+  return `${Math.floor(tenths / 600)} min ${((tenths % 600) / 10).toFixed(1).padStart(4, '0')} s`;
+}
+
 /** A number with its thousands apart: `4 718 035`, `0.5`. */
 export function grouped(n: number): string {
   const [whole = '', part] = String(n).split('.');

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { frequencyText, grouped, lasting, times, utcAt, utcText } from '../../../src/core/quantity/time-text.ts';
+import {
+  frequencyText,
+  grouped,
+  lasting,
+  overLimit,
+  times,
+  utcAt,
+  utcText,
+} from '../../../src/core/quantity/time-text.ts';
 
 describe('times and numbers as the trade writes them', () => {
   it('time of day wraps at midnight', () => {
@@ -17,6 +25,21 @@ describe('times and numbers as the trade writes them', () => {
     ]);
     // From 09 40 00 to what the clock shows then.
     expect([lasting(354_700_000), utcAt('09:40:00', 354_700_000)]).toEqual(['5 min 54 s', '09 45 54']);
+  });
+  it('a length over a limit never reads as the limit, and is a clock length with its tenths', () => {
+    expect([180_400_000, 180_000_001, 20_030_000, 59_960_000, 31_000_000].map(overLimit)).toEqual([
+      '3 min 00.4 s',
+      '3 min 00.1 s',
+      '20.1 s',
+      '1 min 00.0 s',
+      '31.0 s',
+    ]);
+    const us = fc.integer({ min: 1, max: 6e9 });
+    const read = (text: string) => Array.from(text.matchAll(/[\d.]+/g), Number).reduce((sum, n) => sum * 60 + n, 0);
+    fc.assert(
+      fc.property(us, (over) => read(overLimit(over)) * 1e6 >= over - 1e-3 && read(lasting(over)) * 1e6 <= over + 1e-3),
+      { seed: 1 },
+    );
   });
   it('numbers lose nothing but the spaces', () => {
     expect([999, 4718, 4718035, -12345.25].map(grouped)).toEqual(['999', '4 718', '4 718 035', '-12 345.25']);

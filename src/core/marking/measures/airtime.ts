@@ -1,5 +1,5 @@
 /** Time on the air. */
-import { lasting } from '../../quantity/time-text.ts';
+import { lasting, overLimit } from '../../quantity/time-text.ts';
 import { airtime_us, carriersOf } from '../../record/carriers.ts';
 import { number } from '../../record/shape.ts';
 import { measure, notExercised } from '../measure.ts';
@@ -21,11 +21,13 @@ export const airtime = measure({
       left_us -= to_us - from_us;
       return left_us < 0;
     });
+    const go = sum_us <= limit_us;
+    const told = go ? lasting(sum_us) : overLimit(sum_us);
     return {
       ...(last ? { at_us: last.to_us + left_us } : {}),
       exercised: true,
-      go: sum_us <= limit_us,
-      value: carriers.length > 1 ? `${lasting(sum_us)} in all` : lasting(sum_us),
+      go,
+      value: carriers.length > 1 ? `${told} in all` : told,
       because: longest.slice(0, 10).map(({ line }) => line),
     };
   },

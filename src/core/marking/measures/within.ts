@@ -1,6 +1,6 @@
 /** An answer in time. */
 import * as v from 'valibot';
-import { lasting } from '../../quantity/time-text.ts';
+import { lasting, overLimit } from '../../quantity/time-text.ts';
 import { pattern } from '../../record/pattern-shape.ts';
 import type { Line } from '../../record/record.ts';
 import { flag, number, oneOf } from '../../record/shape.ts';
@@ -39,7 +39,8 @@ export const within = measure({
       : `nothing came before the drill ended at ${evidence.utc({ t: evidence.end_us })}`;
     const because = slowest.answer ? [slowest.answer.i, slowest.start.i] : [slowest.start.i];
     const slow = starts.length > 1 ? `, the slowest of ${starts.length}` : '';
-    const value = slowest.answer ? `${lasting(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}` : until;
+    const took = go ? lasting : overLimit;
+    const value = slowest.answer ? `${took(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}` : until;
     const judged = { exercised: true, go, value, because };
     return go ? judged : { ...judged, at_us: Math.min(late_us, evidence.end_us) };
   },
