@@ -175,6 +175,9 @@ describe('within', () => {
   it('fails beyond it', () => {
     expect(judge(recordOf(answered(20.1)), own)).toMatchObject({ ...failed, value: '20.1 s, at 00 00 30' });
   });
+  it('by however little, reads as beyond it', () => {
+    expect(judge(recordOf(answered(20.03)), own)).toMatchObject({ ...failed, value: '20.1 s, at 00 00 30' });
+  });
   it('fails when no answer comes', () => {
     expect(judge(recordOf([[10, far('challenged')]]), own)).toMatchObject({
       ...failed,
@@ -419,8 +422,16 @@ describe('logged', () => {
   });
   it('an empty log of a station that was worked is a fault; of one that was not, nothing', () => {
     const none = { value: 'no entry was made', points: 0 };
-    expect(judge(recordOf([[1, did('x', 1)]]), own)).toMatchObject({ ...failed, ...none });
-    expect(judge(recordOf([[1, far('called')]]), own)).toMatchObject({ ...idle, ...none });
+    const end = [9, { k: 'end', why: 'x' }] as const;
+    // It is missed at the end, like a single entry.
+    expect(judge(recordOf([[1, did('feed.isolator', true)], end]), own)).toMatchObject({
+      ...failed,
+      ...none,
+      at_us: 9e6,
+    });
+    expect(judge(recordOf([[1, far('called')], end]), own)).toMatchObject({ ...idle, ...none, at_us: null });
+    // To read the order works nothing yet.
+    expect(judge(recordOf([[1, did('desk.order', true)], end]), own)).toMatchObject({ ...idle, ...none, at_us: null });
   });
   it('what is missing is missed at the end', () => {
     const record = recordOf([
@@ -579,6 +590,12 @@ describe('airtime', () => {
     ]);
     // Spent at 31 s, thirty after it began.
     expect(judge(record, own)).toMatchObject({ ...failed, value: '31.0 s', at_us: 31e6, because: [1] });
+  });
+  it('beyond it by a part of a second reads so', () => {
+    const told = (s: number) => judge(recordOf([...on(1, 1 + s)]), { ...own, seconds: 180 });
+    expect(told(180.4)).toMatchObject({ ...failed, value: '3 min 00.4 s' });
+    expect(told(180)).toMatchObject({ ...passed, value: '3 min 00 s' });
+    expect(told(179.9)).toMatchObject({ ...passed, value: '2 min 59 s' });
   });
   it('is not exercised when the own station was never on the air', () => {
     expect(

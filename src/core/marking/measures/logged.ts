@@ -48,6 +48,9 @@ function share(choices: readonly number[][]): (number | undefined)[] {
   return choices.map((_, entry) => lines.get(entry));
 }
 
+/** Whether an act works the station; whoever only reads at the desk has nothing to log. */
+const isWork = (line: Line): boolean => line.k === 'do' && !line.control.startsWith('desk.');
+
 const inPlain = (like: string | string[]): string =>
   typeof like === 'string'
     ? like.replaceAll('*', ' ').trim()
@@ -83,9 +86,9 @@ export const logged = measure({
   },
   judge({ entries }, evidence) {
     if (!evidence.first({ k: 'log' })) {
+      const none = notExercised('no entry was made');
       // An empty log of a station that was worked is a fault, not a thing left untried.
-      const worked = evidence.first({ k: 'do' }) !== undefined;
-      return { ...notExercised('no entry was made'), exercised: worked };
+      return evidence.lines.some(isWork) ? { ...none, exercised: true, at_us: evidence.end_us } : none;
     }
     const found = share(entries.map((entry) => fitting(entry as Entry, evidence)));
     const missing = entries.filter((_, n) => found[n] === undefined).map((entry) => missed(entry as Entry, evidence));
