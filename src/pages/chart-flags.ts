@@ -6,7 +6,7 @@ import { s } from './dom.ts';
 
 /** Height from one row of flags to the next. */
 export const FLAG_ROW = 26;
-/** More flags than this would hide the strip. What was never tried has no moment and so no flag. */
+/** More flags than this would hide the strip. */
 const MOST_FLAGS = 9;
 
 /** A stem may run along the edge of another flag, px. */
@@ -15,19 +15,25 @@ const ALONG = -1;
 /** A flag in its place: it points right unless the edge of the paper is near. `n` is the finding's index. */
 export type Flag = { f: Finding; n: number; at: number; w: number; left: boolean; row: number };
 
-/** The flags of a debrief, in rows so that they do not lie on each other. */
-export function placeFlags(d: Debrief, x: Scale): Flag[] {
-  const flags = d.findings.flatMap((f, n) => {
-    if (!f.exercised || n >= MOST_FLAGS) return [];
+/**
+ * The flags of a debrief, in rows so that they do not lie on each other, and how `more` faults have none. What was never
+ * tried has no moment and so no flag.
+ */
+export function placeFlags(d: Debrief, x: Scale): { flags: Flag[]; more: number } {
+  const faults = d.findings.flatMap((f, n) => (f.exercised ? [{ f, n }] : []));
+  const flags = faults.slice(0, MOST_FLAGS).map(({ f, n }) => {
     const at = x(f.at_us);
-    const w = (f.flag.length + 2) * LETTER + 26;
-    return [{ f, n, at, w, left: at + w > CHART.right + 16, row: 0 }];
+    const w = (f.flag.length + String(n + 1).length + 1) * LETTER + 26;
+    return { f, n, at, w, left: at + w > CHART.right + 16, row: 0 };
   });
   // The last first: a flag's stem then never has to pass one that was placed before it.
   flags.sort((a, b) => Number(a.left) - Number(b.left) || (a.left ? a.at - b.at : b.at - a.at));
   const boxes = flags.map(({ at, w, left }) => ({ at, from: left ? at - w : at, to: left ? at : at + w }));
   const rows = inRows(boxes, MOST_FLAGS, ALONG);
-  return flags.map((flag, i) => ({ ...flag, row: rows[i] ?? 0 }));
+  return {
+    flags: flags.map((flag, i) => ({ ...flag, row: rows[i] ?? 0 })),
+    more: faults.length - flags.length,
+  };
 }
 
 function body({ f, n, at, w, left }: Flag, y: number, chosen: boolean, choose: (i: number) => void): SVGElement {

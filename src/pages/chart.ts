@@ -116,10 +116,11 @@ function inWords({ moments, utc0 }: Debrief): string {
 export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => void): HTMLElement {
   const { x, last_us } = scaleOf(d);
   const placed = placeLabels(d.moments, x);
-  const flags = placeFlags(d, x);
+  const { flags, more } = placeFlags(d, x);
   const at = rowsFor(
     1 + Math.max(0, ...placed.map(({ row }) => row)),
-    1 + Math.max(-1, ...flags.map(({ row }) => row)),
+    // What is said of the others takes a second row.
+    1 + Math.max(more > 0 ? 1 : -1, ...flags.map(({ row }) => row)),
   );
   const svg = s(
     'svg',
@@ -129,6 +130,7 @@ export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => vo
     type('Happened', 16, at.happened + 5, { 'font-weight': 700, 'font-size': 16 }),
     type('on the air', 16, at.air + 13, { fill: 'var(--ink2)' }),
     ...(flags.length > 0 ? [type('not met', 16, at.flags + 16, { fill: 'var(--ink2)' })] : []),
+    ...(more > 0 ? [type(`and ${more} more`, 16, at.flags + 34, { fill: 'var(--ink2)' })] : []),
     ...axis(at.expected, x, last_us),
     ...axis(at.happened, x, last_us),
     ...hoursRow(x, last_us, d.utc0, at.hours),

@@ -27,15 +27,25 @@ describe('chart', () => {
   it('gives every flag a place of its own when all went wrong at one instant', () => {
     const [first] = sampleDebrief.findings;
     const findings = Array.from({ length: 9 }, () => first!);
-    const flags = placeFlags({ ...sampleDebrief, findings }, scaleOf(sampleDebrief).x);
+    const { flags } = placeFlags({ ...sampleDebrief, findings }, scaleOf(sampleDebrief).x);
     expect(new Set(flags.map(({ row }) => row)).size).toBe(9);
+  });
+
+  it('flags faults before what was never tried, the first nine, and says how many more there are', () => {
+    const [first] = sampleDebrief.findings;
+    const findings = Array.from({ length: 16 }, (_, n) => ({ ...first!, exercised: n >= 4, at_us: n * 60e6 }));
+    const d = { ...sampleDebrief, findings };
+    const { flags, more } = placeFlags(d, scaleOf(d).x);
+    expect(flags.map(({ n }) => n).sort((a, b) => a - b)).toEqual([4, 5, 6, 7, 8, 9, 10, 11, 12]);
+    expect(more).toBe(3);
+    expect(placeFlags({ ...d, findings: findings.slice(0, 13) }, scaleOf(d).x).more).toBe(0);
   });
 
   it('lets no stem cross a flag', () => {
     const { x } = scaleOf(sampleDebrief);
     const [first] = sampleDebrief.findings;
     const findings = [2, 2.2, 3, 3.1, 5, 13.9, 14].map((m) => ({ ...first!, at_us: m * 60e6 }));
-    const flags = placeFlags({ ...sampleDebrief, findings }, x);
+    const { flags } = placeFlags({ ...sampleDebrief, findings }, x);
     for (const a of flags)
       for (const b of flags)
         if (a.row > b.row)
