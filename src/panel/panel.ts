@@ -1,8 +1,5 @@
 /** The shelter on the screen: a drawing, and over it the only layer that takes input. */
-import './panel.css';
-import './places/boards.css';
-import './places/side-by-side.css';
-import './places/narrow.css';
+import './styles.ts';
 import type { Boxed } from './boxes.ts';
 import type { Hand } from './controls/control.ts';
 import { el } from './controls/dom.ts';
