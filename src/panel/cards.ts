@@ -2,6 +2,7 @@
 import type { Control, Indicator } from '../core/station/box.ts';
 import { el, mark, tell } from './controls/dom.ts';
 import type { NowStep, PanelHost, Sight } from './host.ts';
+import { scaleInForce } from './shows.ts';
 import { capital, unitText } from './words.ts';
 
 /** The warning triangle, as a picture for cards. */
@@ -207,20 +208,18 @@ export class HeardStrip {
   }
 }
 
-type Read = Pick<Indicator<never>, 'name' | 'face' | 'unit' | 'unitAt' | 'min' | 'max'>;
+type Read = Pick<Indicator<never>, 'name' | 'face' | 'unit' | 'scaleAt' | 'min' | 'max'>;
 
 /** An indicator for who cannot see it: its name and what it shows. */
 export function readingOf(full: string, indicator: Read) {
-  const { face, name, unitAt, min = 0, max = 100 } = indicator;
+  const { face, name } = indicator;
   const role = face === 'sail' || face === 'reeds' || face === 'scale' ? 'meter' : face === 'window' ? 'status' : 'img';
   const node = el('div', { role, class: 'reading', 'aria-label': capital(name), 'data-indicator': full });
   if (role === 'status') node.setAttribute('aria-live', 'off');
-  const box = full.slice(0, full.indexOf('.'));
-  const unitOf = (sight: Sight) =>
-    (unitAt ? unitAt.units[String(sight.standing(`${box}.${unitAt.control}`))] : indicator.unit) ?? '';
   const update = (sight: Sight): void => {
     const v = sight.see(full);
-    const said = (text: string) => `${text} ${unitOf(sight)}`.trim();
+    const { min = 0, max = 100, unit = '' } = { ...indicator, ...scaleInForce(full, indicator, sight) };
+    const said = (text: string) => `${text} ${unit}`.trim();
     if (role === 'meter') {
       const [lo, hi] = face === 'scale' ? [0, 28_000] : [min, max];
       // A needle is read to a tenth, a scale to a hundredth.

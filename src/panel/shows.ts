@@ -8,6 +8,7 @@ import { reeds } from './faces/reeds.ts';
 import { sail, sailPrint } from './faces/sail.ts';
 import { readout } from './faces/window.ts';
 import type { Sight } from './host.ts';
+import type { Op } from './kit/ops.ts';
 import type { Spot } from './layout/layout.ts';
 import { glows, needle } from './motion.ts';
 import { labelOf, over } from './mounts.ts';
@@ -27,8 +28,36 @@ export const limbOf = (s: Sight): LimbValue => {
   return { middle, index, low: 1000 * Number(s.standing('receiver.band')), wide: 2000 };
 };
 
+type Scaled = Pick<Indicator<never>, 'scaleAt'>;
+
+/** The scale that the control of a meter with several has set; null of a meter with one. */
+export function scaleInForce(full: string, { scaleAt }: Scaled, s: Sight): { max: number; unit: string } | null {
+  if (!scaleAt) return null;
+  return scaleAt.scales[String(s.standing(`${full.slice(0, full.indexOf('.'))}.${scaleAt.control}`))] ?? null;
+}
+
+/** A meter with several scales: needle and ticks in per cent of any, numbers and unit of the one in force. */
+function scaledSail(full: string, i: Indicator<never>, spot: Spot): Pieces {
+  const isBig = spot.s > 90;
+  const ticks = { min: 0, max: 100, step: isBig ? 6.25 : 12.5, long: 4 };
+  const spec = { x: spot.x, y: spot.y, s: spot.s, ...ticks, ...labelOf(i.name, spot), ...spot.more };
+  const share = (s: Sight) => round((100 * Number(s.see(full))) / (scaleInForce(full, i, s)?.max ?? 100), 0.1);
+  const print = ({ max, unit }: { max: number; unit: string }): Op[] =>
+    sailPrint({ ...spec, max, numbers: isBig ? [0, max / 2, max] : [0, max], unit: unitText(unit) });
+  return [
+    facePiece(full, sail, spec, share, { motion: needle(100) }),
+    live(
+      `${full}/scale`,
+      sail.tileBox(spec),
+      (s) => scaleInForce(full, i, s),
+      (on) => (on ? print(on) : []),
+    ),
+  ];
+}
+
 const SHOWS: Readonly<Record<string, Show>> = {
   sail: (full, i, spot) => {
+    if (i.scaleAt) return scaledSail(full, i, spot);
     const [min, max] = [i.min ?? 0, i.max ?? 100];
     const unit = i.unit ? { unit: unitText(i.unit) } : {};
     const stop = i.stop === undefined ? {} : { stop: [i.stop, max] as const };
@@ -46,12 +75,7 @@ const SHOWS: Readonly<Record<string, Show>> = {
       ...spot.more,
     };
     const look = (s: Sight) => round(s.see(full), (max - min) / 400);
-    const meter = facePiece(full, sail, spec, look, { motion: needle(max - min) });
-    if (!i.unitAt) return [meter];
-    const { control, units } = i.unitAt;
-    const by = `${full.slice(0, full.indexOf('.'))}.${control}`;
-    const print = (text: string) => sailPrint({ ...spec, numbers: [], unit: text });
-    return [meter, live(`${full}/unit`, sail.tileBox(spec), (s) => units[String(s.standing(by))] ?? '', print)];
+    return [facePiece(full, sail, spec, look, { motion: needle(max - min) })];
   },
   lamp: (full, i, spot) => [
     facePiece(

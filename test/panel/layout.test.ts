@@ -2,10 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Control, Box as StationBox } from '../../src/core/station/box.ts';
 import { BOXES } from '../../src/core/station/boxes/list.ts';
-import type { Boxed } from '../../src/panel/boxes.ts';
+import { type Boxed, boxPieces } from '../../src/panel/boxes.ts';
 import { positionsOf } from '../../src/panel/controls/positions.ts';
 import { hitBox } from '../../src/panel/hits.ts';
+import type { Sight } from '../../src/panel/host.ts';
 import type { Box } from '../../src/panel/kit/bounds.ts';
+import { textWidth } from '../../src/panel/kit/metrics.ts';
 import { LAYOUTS } from '../../src/panel/layout/all.ts';
 import { flow } from '../../src/panel/layout/flow.ts';
 import type { BoxLayout } from '../../src/panel/layout/layout.ts';
@@ -151,5 +153,54 @@ describe('drums', () => {
     expect(c - b).toBeGreaterThan(b - a);
     expect(f - e).toBeGreaterThan(c - b);
     expect(d - c).toBeCloseTo(b - a, 6);
+  });
+});
+
+describe('on a phone', () => {
+  const laid = (id: string) => {
+    const box = boxes.find((b) => b.id === id)!;
+    return boxPieces(box, flow(box, 10, 100, 370).layout);
+  };
+  /** What a piece prints while controls and readings stand so. */
+  const prints = (id: string, piece: string, values: Record<string, unknown>): string[] => {
+    const found = laid(id).find((p) => p.id === piece)!;
+    const look = (name: string) => values[name] ?? null;
+    const ops = found.ink(found.look({ standing: look, see: look } as unknown as Sight));
+    return ops.flatMap((op) => ('text' in op ? [op.text] : []));
+  };
+
+  it.each([
+    ['volts', 28.5, ['0', '16', '32', 'V'], 89.1],
+    ['heat', 40, ['0', '50', '100', '%'], 40],
+  ])('the small meter has the scale of its knob at %s', (meter, small, printed, share) => {
+    const values = { 'sender.meter': meter, 'sender.small': small };
+    expect(prints('sender', 'sender.small/scale', values)).toEqual(printed);
+    const needle = laid('sender').find((p) => p.id === 'sender.small')!;
+    const look = (name: string) => (values as Record<string, unknown>)[name];
+    expect(needle.look({ standing: look, see: look } as unknown as Sight)).toBeCloseTo(share, 6);
+  });
+
+  it('says of what the numbers round a knob are', () => {
+    expect(prints('receiver', 'receiver.bandwidth/value', { 'receiver.bandwidth': '1.2' })).toEqual(['1.2 kHz']);
+    expect(prints('receiver', 'receiver.band/value', { 'receiver.band': '4' })).toEqual(['4 MHz']);
+    expect(prints('keyer', 'keyer.shift/value', { 'keyer.shift': '400' })).toEqual(['400 Hz']);
+  });
+
+  it('shows every word of every window whole, and of words to be said as many as fit', () => {
+    for (const box of boxes)
+      for (const i of box.indicators) {
+        if (i.face !== 'window' || !Array.isArray(i.shows)) continue;
+        const full = `${box.id}.${i.id}`;
+        for (const word of i.shows) expect([full, prints(box.id, full, { [full]: word })]).toEqual([full, [word]]);
+      }
+    const name = 'hand.saying';
+    const said = 'QUEBEC VICTOR SEVEN KILO THIS IS QUEBEC VICTOR FOUR MIKE OVER';
+    const [text] = prints('hand', name, { [name]: said }) as [string];
+    expect(text).toMatch(/^QUEBEC VICTOR SEVEN KILO .*…$/);
+    expect(textWidth(text, 14, true)).toBeLessThan(350);
+  });
+
+  it('shows the beat note', () => {
+    expect(prints('receiver', 'receiver.note', { 'receiver.note': 350 })).toContain('350 Hz');
   });
 });

@@ -59,8 +59,8 @@ export type Indicator<S> = {
   name: string;
   face: IndicatorFace;
   unit?: string;
-  /** Instead of one unit: that of the word at which a control of the box stands. */
-  unitAt?: { control: string; units: Readonly<Record<string, string>> };
+  /** Instead of one scale: that of the word at which a control of the box stands, each from nothing up. */
+  scaleAt?: { control: string; scales: Readonly<Record<string, { max: number; unit: string }>> };
   min?: number;
   max?: number;
   /** What it can show, where its face does not say: a window or caption of free text says nothing here. */

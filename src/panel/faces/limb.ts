@@ -1,4 +1,5 @@
 import type { Face } from '../kit/face.ts';
+import { textWidth } from '../kit/metrics.ts';
 import { EDGE, FINE, LINE, line, type Op, shape, solid, turn, within, words } from '../kit/ops.ts';
 import { arc, at, band, circle, poly, ticks } from '../kit/path.ts';
 
@@ -44,12 +45,15 @@ function rim({ h, step }: LimbSpec, { cx, cy, r, k, half, foot }: Shape, middle:
   ];
   const numbers: Op[] = [];
   const reach = half / k + 3 * step;
+  const size = h > 40 ? 17 : 14;
+  const wing = ((textWidth('000', size) / 2 + 2) / foot) * (180 / Math.PI);
   for (let i = Math.max(0, Math.ceil((middle - reach) / step)); i * step <= middle + reach; i++) {
     const deg = (i * step - middle) * k;
     sizes[i % 10 === 0 ? 2 : i % 5 === 0 ? 1 : 0]![1].push(deg);
-    if (i % 10 !== 0) continue;
+    // A number shows when the window has room for the whole of it.
+    if (i % 10 !== 0 || Math.abs(deg) + wing > half) continue;
     const [px, py] = at(cx, cy, foot + 0.13 * deep, deg);
-    const text = words(thousand(i * step), px, py, { size: h > 40 ? 17 : 14, anchor: 'middle', bold: h > 40 });
+    const text = words(thousand(i * step), px, py, { size, anchor: 'middle', bold: h > 40 });
     numbers.push(...within({ matrix: turn(deg, px, py) }, [text]));
   }
   const marks = sizes.flatMap(([long, angles], i) =>

@@ -1,5 +1,5 @@
 import type { Face, Labelled } from '../kit/face.ts';
-import { CAPITAL } from '../kit/metrics.ts';
+import { CAPITAL, MONO } from '../kit/metrics.ts';
 import { LINE, type Op, shape, words } from '../kit/ops.ts';
 import { rrect } from '../kit/path.ts';
 
@@ -18,15 +18,28 @@ export interface WindowSpec extends Labelled {
   fill?: 'ink' | 'ink2';
 }
 
-const liveOps = (spec: WindowSpec, text: string): Op[] => {
+/** As much of a text as the window holds; dots stand for the rest. */
+export function fitted({ w, size = 14 }: Pick<WindowSpec, 'w' | 'size'>, text: string): string {
+  const most = Math.floor(w / (MONO * size));
+  const all = [...text];
+  return all.length > most
+    ? `${all
+        .slice(0, most - 1)
+        .join('')
+        .trimEnd()}…`
+    : text;
+}
+
+const liveOps = (spec: WindowSpec, all: string): Op[] => {
   const { x, y, w, h, size = 14, anchor = 'middle', frame = false } = spec;
   const pad = frame ? 8 : 0;
   const tx = anchor === 'middle' ? x + w / 2 : anchor === 'end' ? x + w - pad : x + pad;
   const style = { size, anchor, mono: true, bold: spec.bold ?? false, fill: spec.fill ?? (frame ? 'ink' : 'ink2') };
+  const text = fitted(spec, all);
   return text ? [words(text, tx, y + h / 2 + (CAPITAL * size) / 2, style)] : [];
 };
 
-/** Value: the text. Longer than the window, it is cut there: give it room (9.1 a mono letter at 14). */
+/** Value: the text. Longer than the window, it ends in dots: give it room (9.1 a mono letter at 14). */
 export const readout: Face<WindowSpec, string> = {
   natural: { w: 96, h: 26 },
   staticOps: ({ x, y, w, h, frame, label }) => [

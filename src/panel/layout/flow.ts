@@ -32,7 +32,9 @@ function limpetCell(c: Control, third: number, half: number): Cell {
   const many = c.range.words.length > 6;
   const more = many ? { ring: true, from: -154, to: 154 } : { ring: true, from: -105, to: 105 };
   const isLong = c.range.words.some((w) => w.length > 5);
-  return centred(isLong ? half * 1.4 : half, 164, many ? 30 : 26, 78, { drop: 74, more });
+  // Bare numbers round a ring: what they are of stands below.
+  const [h, value] = c.range.unit ? [182, { value: 18 }] : [164, {}];
+  return centred(isLong ? half * 1.4 : half, h, many ? 34 : 26, 78, { drop: 74, ...value, more });
 }
 
 function controlCell(c: Control, third: number, half: number, full: number): Cell | null {
@@ -73,7 +75,8 @@ function indicatorCell(i: Indicator<never>, third: number, half: number, full: n
     case 'lamp':
       return centred(third, 66, 10, 22);
     case 'window':
-      return cornered(half, 66, half - 14, 30, { h: 28 });
+    case 'caption':
+      return cornered(half, 66, half - 14, 30, { h: 28, as: 'window' });
     case 'reeds':
       return cornered(half, 116, half - 24, 14);
     case 'blades':
@@ -171,5 +174,6 @@ const short = (name: string): string =>
     .replace('battery amperes, plus is charge', 'battery, + charge')
     .replace('distance of the second whip', 'distance');
 
-/** Papers on the desk say these themselves. */
-const skips = (box: string, id: string): boolean => box === 'desk' && id === 'orderText';
+/** Papers and strips over the boxes say these themselves. */
+const SAID = new Set(['desk.orderText', 'hand.heard']);
+const skips = (box: string, id: string): boolean => SAID.has(`${box}.${id}`);

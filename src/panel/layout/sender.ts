@@ -1,9 +1,6 @@
 /** Sender: what is sent above, how it reaches the whip along the track. */
 import { type FilterValue, filter } from '../faces/filter.ts';
-import { sail, sailPrint } from '../faces/sail.ts';
-import type { Sight } from '../host.ts';
 import { words } from '../kit/ops.ts';
-import { needle } from '../motion.ts';
 import { facePiece, live } from '../tiles.ts';
 import type { BoxLayout, Spot } from './layout.ts';
 import { signalTrack } from './tracks.ts';
@@ -13,19 +10,6 @@ const NAME = 46;
 const FILTER = { x: 713, y: 572, w: 62, h: 46 };
 const lever = (x: number, label: string, s = 48): Spot => ({ x, y: ROW + 2, s, label, drop: NAME - 2, over: true });
 const push = (y: number, label: string): Spot => ({ x: 466, y, s: 28, label, more: { side: 'right' } });
-
-/** Needle and ticks of the small meter, in per cent of either scale. */
-const SMALL = { x: 860, y: 552, s: 72, min: 0, max: 100, step: 12.5, long: 4 };
-const SCALES = {
-  volts: { ...SMALL, max: 32, numbers: [0, 32], unit: 'V' },
-  heat: { ...SMALL, numbers: [0, 100], unit: '%' },
-} as const;
-
-/** The small meter has a scale for either position of its knob: volts, or heat in per cent. */
-const inHand = (s: Sight): 'volts' | 'heat' => (s.standing('sender.meter') === 'heat' ? 'heat' : 'volts');
-
-const shareOfScale = (s: Sight): number =>
-  Math.round((1000 * Number(s.see('sender.small'))) / SCALES[inHand(s)].max) / 10;
 
 export const sender: BoxLayout = {
   slab: { x: 30, y: 390, w: 906, h: 278, hooks: [109, 797] },
@@ -73,7 +57,7 @@ export const sender: BoxLayout = {
       drop: 18,
       more: { numbers: [0, 25, 50], step: 2.5, long: 10 },
     },
-    small: { x: 0, y: 0, s: 0, as: 'none' },
+    small: { x: 860, y: 552, s: 72, label: '' },
     ready: { x: 128, y: 404, s: 6, label: '' },
     motors: { x: 196, y: 404, s: 6, label: '' },
     trip: { x: 294, y: 404, s: 6, label: '' },
@@ -134,8 +118,6 @@ export const sender: BoxLayout = {
         running: s.standing('sender.fan') === true && s.wires.live.sender,
       };
     }),
-    facePiece('sender.small', sail, SMALL, shareOfScale, { motion: needle(100) }),
-    live('sender/smallScale', sail.tileBox(SCALES.heat), inHand, (scale) => sailPrint(SCALES[scale])),
   ],
 };
 

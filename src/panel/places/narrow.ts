@@ -5,6 +5,7 @@ import type { Box } from '../kit/bounds.ts';
 import { MONO, wrap } from '../kit/metrics.ts';
 import { FINE, line, type Op, shape, solid, words } from '../kit/ops.ts';
 import { rect, rrect, seg } from '../kit/path.ts';
+import { LAYOUTS } from '../layout/all.ts';
 import { flow } from '../layout/flow.ts';
 import type { BoxLayout } from '../layout/layout.ts';
 import { LINKS, type Reach, reachOf, stretchOf } from '../reach.ts';
@@ -61,6 +62,9 @@ function formHeight({ papers }: Scenario): number {
   return papers.messages.length * 70 + LEADING * rows.reduce((a, b) => a + b, 0);
 }
 
+/** Five lines of what was heard; no line is shown in part. */
+const HEARD_H = 5 * LEADING + 12;
+
 /** Prose blocks of each place, before its boxes and after. */
 function proseOf(place: Place, scenario: Scenario): { before: readonly Block[]; after: readonly Block[] } {
   const { calls, frequencies } = scenario.papers;
@@ -68,14 +72,14 @@ function proseOf(place: Place, scenario: Scenario): { before: readonly Block[]; 
     case 'shelter':
       return { before: [], after: [{ id: 'bays', h: 5 * 92 }] };
     case 'radio':
-      return { before: [{ id: 'heard', h: 94 }], after: [] };
+      return { before: [{ id: 'heard', h: HEARD_H }], after: [] };
     case 'messages':
       return { before: [{ id: 'page', h: 241 }], after: [{ id: 'form', h: formHeight(scenario) }] };
     case 'desk':
       return {
         before: [
           { id: 'order', h: 48 + 19.1 * linesOf(scenario.order.task) },
-          { id: 'heard', h: 92 },
+          { id: 'heard', h: HEARD_H },
         ],
         after: [
           { id: 'words', h: 360 + 36 * Math.ceil(Math.max(0, calls.length - 4) / 6) },
@@ -124,8 +128,11 @@ export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHo
   if (place !== 'shelter')
     for (const box of boxesOf(place, boxes)) {
       const laid = flow(box, EDGE_X, y, NARROW_W - 2 * EDGE_X);
-      layouts.push({ box, layout: laid.layout });
-      pieces.push(...boxPieces(box, laid.layout));
+      // A rim shows the last three figures only: the whole of them stands in the brow.
+      const brow = box.indicators.some((i) => i.face === 'scale') && LAYOUTS[box.id]?.brow;
+      const layout = brow ? { ...laid.layout, brow } : laid.layout;
+      layouts.push({ box, layout });
+      pieces.push(...boxPieces(box, layout));
       y = laid.bottom + GAP;
     }
   for (const each of prose.after) block(each);

@@ -52,3 +52,15 @@ test('higher figures stand to the right, a kilohertz is a thirty-fourth of the w
   expect(bead(4100)).toBeLessThan(bead(5000));
   expect(bead(5000)).toBeCloseTo(SPEC.x + SPEC.w / 2, 0);
 });
+
+test('no figure is cut by the ends of the window: it is drawn whole or not at all', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 2000 }), (hundredths) => {
+      const ops = inked(4700 + hundredths / 100, 0);
+      const drawn = ops.flatMap((op) => ('text' in op ? [figure(ops, op.text)[0]] : []));
+      expect(drawn.length).toBeGreaterThan(1);
+      // Three figures at 17 points are some 28 wide, and near the ends they stand aslant.
+      for (const x of drawn) expect([x - 13 > SPEC.x, x + 13 < SPEC.x + SPEC.w]).toEqual([true, true]);
+    }),
+  );
+});

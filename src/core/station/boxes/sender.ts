@@ -72,9 +72,7 @@ const indicators: readonly Indicator<SenderState>[] = [
     id: 'small',
     name: 'small meter',
     face: 'sail',
-    unitAt: { control: 'meter', units: { volts: 'V', heat: '%' } },
-    min: 0,
-    max: 100,
+    scaleAt: { control: 'meter', scales: { volts: { max: 32, unit: 'V' }, heat: { max: 100, unit: '%' } } },
     read: (s, w) => {
       if (s.set['meter'] === 'heat') return Math.min(100, 100 * heatShare(s));
       return w.live.sender ? w.bus_V : 0;
