@@ -269,8 +269,8 @@ const WRONG: Fault[] = [
     ['reply-in-time'],
   ],
   [
-    'the tape runs as the lever goes to OUT',
-    { from: 'send', change: acts('send', (own) => own.filter((a) => !('wait' in a && a.wait === 5))) },
+    'the tape runs a second after the carrier is up',
+    { from: 'send', change: acts('send', (own) => own.map((a) => ('wait' in a && a.wait === 5 ? { wait: 1 } : a))) },
     ['steady-mark'],
   ],
   [

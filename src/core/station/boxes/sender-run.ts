@@ -42,6 +42,14 @@ export function standsReady(s: SenderState, w: Wires, now_us: number): void {
   w.armed = tension && driven && w.bus_V >= DROP_OUT_V && s.travel === null;
 }
 
+/** Why the sender could not radiate now, in words. */
+export function unready(s: SenderState, w: Wires): string {
+  if (s.mode !== 'hot') return 'the valves are not hot';
+  if (s.set['readiness'] !== 'send') return 'readiness is not at send';
+  if (w.bus_V < DROP_OUT_V) return 'the bus is too low';
+  return 'the drive comes up three seconds after readiness has left heat';
+}
+
 /** Motors begin what a stored setting wants, and stop where they are when the supply goes. */
 export function drive(s: SenderState, w: Wires, bench: Bench): void {
   const now_us = bench.now_us;

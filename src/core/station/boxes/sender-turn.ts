@@ -5,7 +5,7 @@ import type { ControlValue } from '../../signals.ts';
 import type { Bench } from '../box.ts';
 import type { Wires } from '../wires.ts';
 import type { Tuning } from './sender-match.ts';
-import { halt } from './sender-run.ts';
+import { halt, unready } from './sender-run.ts';
 import { busy, type SenderState, tripped } from './sender-state.ts';
 
 const BARE_US = 5e6;
@@ -46,7 +46,7 @@ export const TURN: Record<string, Turned> = {
   seek(s, value, w, bench) {
     if (value !== true) return undefined;
     if (busy(s)) return 'wait until the motors stand still';
-    if (!w.armed) return 'the sender is not ready to send';
+    if (!w.armed) return unready(s, w);
     s.seek = startSearch(s.at.kHz / 1000, nearestPosition(s.at));
     s.sought = s.seek.phase;
     bench.after(0, 'seek');

@@ -254,7 +254,12 @@ describe('match', () => {
   });
 
   it('seeks only when it may send, and stops when it may not', () => {
-    expect(new PowerRig({ readiness: 'wait' }).turn('sender.seek', true)).toMatch(/not ready/);
+    const why = (r: PowerRig) => r.turn('sender.seek', true);
+    expect(why(new PowerRig({ readiness: 'wait' }))).toBe('readiness is not at send');
+    expect(why(new PowerRig({}, { hot: false }))).toBe('the valves are not hot');
+    const early = new PowerRig({ readiness: 'heat' }).do('sender.readiness', 'send').run(1);
+    expect(why(early)).toBe('the drive comes up three seconds after readiness has left heat');
+    expect(why(early.run(2.1))).toBeUndefined();
     const r = new PowerRig({ setting: 'hand' }).push('sender.seek').run(1).do('sender.readiness', 'wait');
     expect(r.see('sender.seeking')).toBe('failed');
     expect(r.run(1).see('sender.motors')).toBe(false);
