@@ -184,6 +184,8 @@ describe('on a phone', () => {
     expect(prints('receiver', 'receiver.bandwidth/value', { 'receiver.bandwidth': '1.2' })).toEqual(['1.2 kHz']);
     expect(prints('receiver', 'receiver.band/value', { 'receiver.band': '4' })).toEqual(['4 MHz']);
     expect(prints('keyer', 'keyer.shift/value', { 'keyer.shift': '400' })).toEqual(['400 Hz']);
+    const reeds = laid('inverter').find((p) => p.id === 'inverter.hertz')!;
+    expect(reeds.fixed.flatMap((op) => ('text' in op ? [op.text] : []))).toContain('Mains frequency, Hz');
   });
 
   it('shows every word of every window whole, and of words to be said as many as fit', () => {

@@ -140,7 +140,9 @@ export function flow(box: Boxed, x: number, y: number, width: number): { layout:
   };
   const seen = box.indicators.flatMap((i) => {
     const cell = indicatorCell(i as Indicator<never>, third, LONG.has(i.id) ? full : half, full);
-    return cell ? [{ id: i.id, name: i.name, cell, label: capital(short(i.name)) }] : [];
+    // Reeds have no room for a unit among their numbers.
+    const unit = i.face === 'reeds' && i.unit ? `, ${i.unit}` : '';
+    return cell ? [{ id: i.id, name: i.name, cell, label: capital(short(i.name)) + unit }] : [];
   });
   put(
     indicators,
