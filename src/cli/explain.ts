@@ -3,7 +3,7 @@ import { NAMES } from '../core/catalogue.ts';
 import { debrief } from '../core/debrief/debrief.ts';
 import { explain as asText } from '../core/debrief/explain.ts';
 import { markRecord } from './marked.ts';
-import { OK, oneWord, readArgs, type Verb } from './verb.ts';
+import { harmless, OK, oneWord, readArgs, type Verb } from './verb.ts';
 
 /** What was expected, what happened, why it matters, what to do next time. */
 export const explain: Verb = {
@@ -11,7 +11,7 @@ export const explain: Verb = {
   run(args) {
     const { positionals } = readArgs(args, {});
     const { record, scenario, marked } = markRecord(oneWord(positionals, 'explain wants one record', explain.help));
-    process.stdout.write(asText(debrief(record, marked, scenario, NAMES)));
+    process.stdout.write(harmless(asText(debrief(record, marked, scenario, NAMES))));
     return OK;
   },
 };

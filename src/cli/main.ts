@@ -1,7 +1,7 @@
 /** `npm run -s keydown -- <verb>`: everything that the trainer does, without a browser. */
 import { meant } from '../core/record/places.ts';
 import { ENGINE } from '../core/record/record.ts';
-import { OK, Plain, USAGE, type Verb } from './verb.ts';
+import { harmless, OK, Plain, USAGE, type Verb } from './verb.ts';
 
 /** Each verb is loaded only when it is called: a recording needs no station. */
 const VERBS: Readonly<Record<string, { about: string; load(): Promise<Verb> }>> = {
@@ -64,7 +64,7 @@ main(process.argv.slice(2)).then(
     process.exitCode = code;
   },
   (e: unknown) => {
-    process.stderr.write(`keydown: ${e instanceof Error ? e.message : String(e)}\n`);
+    process.stderr.write(harmless(`keydown: ${e instanceof Error ? e.message : String(e)}\n`));
     process.exitCode = e instanceof Plain ? e.exitCode : 3;
   },
 );

@@ -2,7 +2,7 @@
 import { MEASURES } from '../core/catalogue.ts';
 import { type DrillRecord, ENGINE } from '../core/record/record.ts';
 import { markRecord } from './marked.ts';
-import { OK, oneWord, readArgs, type Verb } from './verb.ts';
+import { harmless, OK, oneWord, readArgs, type Verb } from './verb.ts';
 
 /** What else one must know of a mark: that the drill was not over, that another engine recorded it. */
 function asides({ header, lines }: DrillRecord): string {
@@ -35,7 +35,9 @@ export const mark: Verb = {
       return `${state}  ${String(m.points).padStart(3)} of ${String(m.of).padStart(2)}  ${m.critical ? '*' : ' '} ${m.title}: ${m.value}  [${m.because.join(' ')}]`;
     });
     process.stdout.write(
-      `${marked.verdict}  ${marked.score.toFixed(1)} of 100, pass ${marked.pass}\n\n${rows.join('\n')}\n\n* must be met. never: not exercised, earns nothing. Numbers in brackets are lines of the record.\n${asides(record)}`,
+      harmless(
+        `${marked.verdict}  ${marked.score.toFixed(1)} of 100, pass ${marked.pass}\n\n${rows.join('\n')}\n\n* must be met. never: not exercised, earns nothing. Numbers in brackets are lines of the record.\n${asides(record)}`,
+      ),
     );
     return OK;
   },

@@ -22,6 +22,9 @@ export class Plain extends Error {
   }
 }
 
+/** Text for a terminal: what a file put into it moves no cursor and changes no colour; lines and tabs stay. */
+export const harmless = (text: string): string => text.replace(/[^\P{Cc}\t\n]/gu, '\ufffd');
+
 /** `--ebn0 -5` is what people write; the reader of flags wants `--ebn0=-5`. */
 function joined(args: readonly string[]): string[] {
   const out: string[] = [];

@@ -271,6 +271,24 @@ describe('keydown drill, mark, explain', () => {
     }
   });
 
+  it('nothing in a file reaches the terminal as a command to it', () => {
+    const file = join(dir, 'escape.jsonl');
+    const header = {
+      'keydown-record': 1,
+      engine: 'old\u001b[31m',
+      name: 'x',
+      scenario: 'id: \u001b]0;',
+      seed: 1,
+      manner: 'shown',
+      stretch: 1,
+    };
+    writeFileSync(file, `${JSON.stringify(header)}\n`);
+    const { code, out, err } = keydown(['mark', file]);
+    expect([code, out]).toEqual([1, '']);
+    expect(err).toContain('old\ufffd[31m wrote this record');
+    expect(err).not.toMatch(/[^\P{Cc}\t\n]/u);
+  });
+
   it('what is no record at all is told apart from a record that is broken', () => {
     const binary = file('binary.jsonl');
     writeFileSync(binary, Buffer.from([0x00, 0xff, 0xfe, 0x0a]));
