@@ -1,37 +1,14 @@
 /** What was to be done and when it was done: the scenario's phases beside the operator's acts. */
+import { inOrder } from '../numeric/in-order.ts';
 import { fits } from '../record/pattern.ts';
 import type { DrillRecord, Line } from '../record/record.ts';
 import type { Action, Scenario, Step } from '../scenario/scenario.ts';
 import type { ControlValue } from '../signals.ts';
 import type { Span } from './air.ts';
+import { expectedOf } from './expected.ts';
 
 /** A thing that was to be done: when an expert would have, and when it was (null: never). */
 export type Moment = { label: string; expected: Span; happened: Span | null };
-
-// How long the parts of a step take, seconds: common practice at a desk; only their proportions matter.
-const REACH_S = 0.7;
-const PRESS_S = 0.9;
-const WORD_S = 0.4;
-const KEY_S = 0.18;
-const ANSWER_S = 8;
-const UNTIL_S = 6;
-
-function duration_s(a: Action, s: Scenario): number {
-  const all = (list: readonly Action[]): number => list.reduce((sum, one) => sum + duration_s(one, s), 0);
-  if ('set' in a) return Object.keys(a.set).length * REACH_S;
-  if ('press' in a) return a.press.length * PRESS_S;
-  if ('hold' in a) return REACH_S + all(a.hold.do);
-  if ('wait' in a) return a.wait;
-  if ('say' in a) return 2 * REACH_S + a.say.split(/\s+/).length * WORD_S;
-  if ('hear' in a) return Math.min(a.within, ANSWER_S);
-  if ('type' in a) return a.type.length * KEY_S;
-  if ('punch' in a) return KEY_S * (s.papers.messages.find((m) => m.id === a.punch)?.lines.join('\r\n').length ?? 0);
-  if ('tune' in a) return (Math.abs(a.tune.to - a.tune.from) / a.tune.by) * a.tune.every_s;
-  if ('when' in a) return all(a.do);
-  if ('again' in a) return all(a.do);
-  if ('until' in a) return Math.min(a.within, UNTIL_S);
-  return 2 * REACH_S;
-}
 
 /** An act as the record would show it. A text is compared by its words, since people put things differently. */
 type Act = { control: string; value: ControlValue | undefined; words?: string };
@@ -70,33 +47,6 @@ function rating(act: Act, line: Done): number {
   return like >= ALIKE ? like * 0.99 : 0;
 }
 
-/** Takes record lines one by one, so that the same act asked for twice is found twice. */
-class Claims {
-  private readonly taken = new Set<number>();
-  private readonly byControl = new Map<string, Done[]>();
-  constructor(lines: readonly Line[]) {
-    for (const line of lines) {
-      if (line.k !== 'do') continue;
-      const list = this.byControl.get(line.control) ?? [];
-      list.push(line);
-      this.byControl.set(line.control, list);
-    }
-  }
-  /** The best line for an act that no other has; of equals the earliest. */
-  claim(act: Act): Done | undefined {
-    let best: Done | undefined;
-    let most = 0;
-    for (const line of this.byControl.get(act.control) ?? []) {
-      if (this.taken.has(line.i)) continue;
-      const r = rating(act, line);
-      if (r > most) [best, most] = [line, r];
-      if (most === 1) break;
-    }
-    if (best) this.taken.add(best.i);
-    return best;
-  }
-}
-
 /** Neighbouring steps of one phase. */
 function phasesOf(steps: readonly Step[]): Step[][] {
   const phases: Step[][] = [];
@@ -110,25 +60,66 @@ function phasesOf(steps: readonly Step[]): Step[][] {
 
 const named = (phase: string): string => phase.charAt(0).toUpperCase() + phase.slice(1).replaceAll('-', ' ');
 
+/** A phase's acts with when each was done, and which of those came in the order asked for. */
+type Found = { at: number[]; inTurn: number[] };
+
+/** Finds for the acts of every phase the lines that did them, each line once: those in the order asked for, then what else fits. */
+function findAll(phases: readonly (readonly Act[])[], lines: readonly Line[]): Found[] {
+  const acts = phases.flatMap((list, n) => list.map((act) => ({ act, n })));
+  const asked = new Set(acts.map(({ act }) => act.control));
+  const done = lines.filter((line): line is Done => line.k === 'do' && asked.has(line.control));
+  const found: Found[] = phases.map(() => ({ at: [], inTurn: [] }));
+  const taken = new Set<Done>();
+  const lost: typeof acts = [];
+  const pairs = inOrder(acts.length, done.length, (i, j) => rating((acts[i] as (typeof acts)[0]).act, done[j] as Done));
+  for (const [i, one] of acts.entries()) {
+    const line = done[pairs.get(i) ?? -1];
+    if (!line) lost.push(one);
+    else {
+      taken.add(line);
+      (found[one.n] as Found).at.push(line.t);
+      (found[one.n] as Found).inTurn.push(line.t);
+    }
+  }
+  for (const { act, n } of lost) {
+    const line = best(act, done, taken);
+    if (!line) continue;
+    taken.add(line);
+    (found[n] as Found).at.push(line.t);
+  }
+  return found;
+}
+
+/** The best line for an act that no other has; of equals the earliest. */
+function best(act: Act, done: readonly Done[], taken: ReadonlySet<Done>): Done | undefined {
+  const free = done.filter((line) => !taken.has(line) && rating(act, line) > 0);
+  return free.reduce<Done | undefined>((a, b) => (a && rating(act, a) >= rating(act, b) ? a : b), undefined);
+}
+
+/** From its first act to its last; without those out of turn, where most of its acts came in turn. */
+function spanOf({ at, inTurn }: Found): Span | null {
+  const most = 2 * inTurn.length >= at.length ? inTurn : at;
+  return most.length > 0 ? { from_us: Math.min(...most), to_us: Math.max(...most) } : null;
+}
+
 /**
- * The phases in the order of the scenario. An expert's time is shared out by what the steps ask for; what happened is
- * from the first to the last of the operator's acts that a phase asks for. A phase that asks for none is left out.
+ * The phases in the order of the scenario; one that asks for no act is left out. An expert's time is shared out by what the
+ * steps ask for. What happened begins with the first of a phase's acts and ends when another phase begins; the last phase, and
+ * one before a phase that asks for no act, ends with its last act. A control touched again later does not stretch a phase.
  */
 export function momentsOf(record: DrillRecord, scenario: Scenario): Moment[] {
   const phases = phasesOf(scenario.steps);
-  const times = phases.map((steps) => steps.flatMap((s) => s.do).reduce((sum, a) => sum + duration_s(a, scenario), 0));
-  const total = times.reduce((a, b) => a + b, 0) || 1;
-  const scale_us = (scenario.minutes.expert * 60e6) / total;
-  const claims = new Claims(record.lines);
-  let from_s = 0;
+  const acts = phases.map((steps) => steps.flatMap((step) => step.do.flatMap(actsOf)));
+  const spans = findAll(acts, record.lines).map(spanOf);
+  const expected = expectedOf(phases, scenario);
+  const ends = (n: number, span: Span): Span => {
+    const later = spans.flatMap((other) => (other && other.from_us > span.from_us ? other.from_us : []));
+    return { ...span, to_us: acts[n + 1]?.length && later.length > 0 ? Math.min(...later) : span.to_us };
+  };
   return phases.flatMap((steps, n) => {
-    const to_s = from_s + (times[n] as number);
-    const expected = { from_us: Math.round(from_s * scale_us), to_us: Math.round(to_s * scale_us) };
-    from_s = to_s;
-    const acts = steps.flatMap((step) => step.do.flatMap(actsOf));
-    if (acts.length === 0) return [];
-    const at = acts.flatMap((act) => claims.claim(act)?.t ?? []);
-    const happened = at.length > 0 ? { from_us: Math.min(...at), to_us: Math.max(...at) } : null;
-    return [{ label: named((steps[0] as Step).phase), expected, happened }];
+    const span = spans[n] ?? null;
+    if (acts[n]?.length === 0) return [];
+    const label = named((steps[0] as Step).phase);
+    return [{ label, expected: expected[n] as Span, happened: span && ends(n, span) }];
   });
 }

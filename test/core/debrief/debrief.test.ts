@@ -3,7 +3,7 @@ import { debrief } from '../../../src/core/debrief/debrief.ts';
 import { explain } from '../../../src/core/debrief/explain.ts';
 import { mark } from '../../../src/core/marking/marking.ts';
 import type { DrillRecord } from '../../../src/core/record/record.ts';
-import type { Scenario } from '../../../src/core/scenario/scenario.ts';
+import type { Action, Scenario } from '../../../src/core/scenario/scenario.ts';
 import { air, did, far, prints, recordOf, was, wrote } from '../marking/record-maker.ts';
 import { changed, sample } from '../scenario/sample.ts';
 
@@ -168,6 +168,79 @@ describe('a debrief', () => {
     // One after the other, sharing the expert's time.
     expect(moments.map((m) => m.expected.from_us)).toEqual([0, 20e6, 40e6]);
   });
+  /** The sample with these phases, each of one step. */
+  const phased = (...steps: [phase: string, todo: Action[]][]): Scenario => {
+    const [first] = scenario.steps;
+    return { ...scenario, steps: steps.map(([phase, todo], n) => ({ ...first!, id: `s${n}`, phase, do: todo })) };
+  };
+  const happenedOf = (record: DrillRecord, own: Scenario) =>
+    debrief(record, mark(record, own), own).moments.map(({ label, happened }) => [
+      label,
+      happened && [happened.from_us / 1e6, happened.to_us / 1e6],
+    ]);
+
+  it('a phase ends when the next begins, and no later touch of its controls stretches it', () => {
+    const own = phased(
+      ['look', [{ press: ['lamp.flash'] }, { set: { 'lamp.level': 3, 'lamp.power': false } }]],
+      ['power', [{ set: { 'lamp.power': true } }]],
+      ['close', [{ set: { 'lamp.power': false } }, { press: ['lamp.flash'] }]],
+    );
+    // The lamp is out already at the beginning, so only the closing puts it out.
+    const record = recordOf([
+      [0, did('lamp.flash', true)],
+      [4, did('lamp.level', 3)],
+      [10, did('lamp.power', true)],
+      [200, did('lamp.power', false)],
+      [210, did('lamp.flash', true)],
+      [220, { k: 'end', why: 'handed over' }],
+    ]);
+    expect(happenedOf(record, own)).toEqual([
+      ['Look', [0, 10]],
+      ['Power', [10, 200]],
+      ['Close', [200, 210]],
+    ]);
+  });
+  it('a phase ends with its last act where the next asks for none, and one out of turn is told where it came', () => {
+    const own = phased(
+      ['look', [{ press: ['lamp.flash'] }]],
+      ['power', [{ set: { 'lamp.power': true, 'lamp.level': 2 } }]],
+      ['listen', [{ wait: 20 }]],
+      ['close', [{ set: { 'lamp.power': false, 'lamp.level': 0 } }]],
+    );
+    const record = recordOf([
+      [10, did('lamp.power', true)],
+      [12, did('lamp.level', 2)],
+      [40, did('lamp.power', false)],
+      [41, did('lamp.level', 0)],
+      [50, did('lamp.flash', true)],
+    ]);
+    expect(happenedOf(record, own)).toEqual([
+      ['Look', [50, 50]],
+      ['Power', [10, 12]],
+      ['Close', [40, 41]],
+    ]);
+  });
+  it('an expert takes for a tape what it takes to run, and says nothing twice', () => {
+    const lines = ['X'.repeat(200)];
+    const papers = { ...scenario.papers, messages: scenario.papers.messages.map((m) => ({ ...m, lines })) };
+    const repeat: Action = { again: 3, until: { heard: 'ROGER' }, do: [{ say: 'SAY AGAIN OVER' }, { wait: 60 }] };
+    const own: Scenario = {
+      ...phased(
+        ['cut', [{ punch: 'NR14' }, { press: ['lamp.flash'] }]],
+        ['send', [{ set: { 'tape.run': true } }]],
+        ['offer', [{ say: 'OFFER OVER' }, repeat]],
+      ),
+      papers,
+    };
+    const spans = debriefOfMoments(own);
+    // Keys at 0.18 s against 7.5 units at 50 Bd, 0.15 s; two words at 0.4 s and two moves at 0.7 s.
+    expect(spans[0]! / spans[1]!).toBeCloseTo((200 * 0.18 + 0.9) / (200 * 0.15 + 0.7), 2);
+    expect(spans[2]! / spans[1]!).toBeCloseTo(2.2 / (200 * 0.15 + 0.7), 2);
+  });
+  const debriefOfMoments = (own: Scenario): number[] => {
+    const record = recordOf([]);
+    return debrief(record, mark(record, own), own).moments.map(({ expected: e }) => e.to_us - e.from_us);
+  };
   it('sets what was expected beside what was done', () => {
     const [moment] = debriefOf(good).moments;
     expect(moment?.label).toBe('Power');
