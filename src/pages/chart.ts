@@ -142,5 +142,10 @@ export function chartStrip(d: Debrief, chosen: number, choose: (i: number) => vo
     ...d.air.map((span) => onAir(span, x, at.air)),
     ...drawFlags(flags, at.happened + 8, at.flags, chosen, choose),
   );
-  return h('div', { class: 'chart', tabindex: 0, role: 'group', 'aria-label': 'Chart of the drill' }, svg);
+  return h(
+    'div',
+    {},
+    h('div', { class: 'chart', tabindex: 0, role: 'group', 'aria-label': 'Chart of the drill' }, svg),
+    h('p', { class: 'chart__more aside', 'aria-hidden': 'true' }, 'The strip goes on to the right: push it along.'),
+  );
 }

@@ -40,7 +40,7 @@ function row(m: Judged, d: Debrief, choose: (i: number) => void): HTMLElement {
     'tr',
     { class: m.critical && 'must' },
     h('th', { scope: 'row' }, title, m.critical && h('span', { class: 'unseen' }, ', must be met')),
-    h('td', {}, held(m.standard)),
+    h('td', { class: 'wanted' }, held(m.standard)),
     h('td', { class: 'yours' }, held(m.yours)),
     h(
       'td',
@@ -48,7 +48,7 @@ function row(m: Judged, d: Debrief, choose: (i: number) => void): HTMLElement {
       h('span', { class: MARKS[stateOf(m)], 'aria-hidden': 'true' }),
       h('span', { class: 'unseen' }, stateOf(m)),
     ),
-    h('td', { class: 'mono' }, `${Math.round(m.points)}/${m.of}`),
+    h('td', { class: 'mono points' }, `${Math.round(m.points)}/${m.of}`),
   );
 }
 

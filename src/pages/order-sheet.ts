@@ -45,7 +45,7 @@ function measureRow(m: MeasureSpec): HTMLElement {
   );
 }
 
-/** Every measure with its standard and its points. */
+/** Every measure with its standard and its points; folded up on a phone. */
 export function measures({ measures: all, pass }: Scenario): HTMLElement {
   return h(
     'section',
@@ -57,20 +57,25 @@ export function measures({ measures: all, pass }: Scenario): HTMLElement {
       h('span', {}, `GO from ${pass} of 100, with every framed one met`),
     ),
     h(
-      'table',
-      { class: 'measures measures--order' },
+      'details',
+      { class: 'fold order__all', open: !matchMedia('(max-width: 47.5em)').matches },
+      h('summary', {}, 'Every measure', h('span', { class: 'aside' }, `${all.length} in all`)),
       h(
-        'thead',
-        {},
+        'table',
+        { class: 'measures measures--order' },
         h(
-          'tr',
+          'thead',
           {},
-          h('th', { scope: 'col' }, 'Measure'),
-          h('th', { scope: 'col' }, 'Standard'),
-          h('th', { scope: 'col' }, 'Points'),
+          h(
+            'tr',
+            {},
+            h('th', { scope: 'col' }, 'Measure'),
+            h('th', { scope: 'col' }, 'Standard'),
+            h('th', { scope: 'col' }, 'Points'),
+          ),
         ),
+        h('tbody', {}, ...all.map(measureRow)),
       ),
-      h('tbody', {}, ...all.map(measureRow)),
     ),
   );
 }

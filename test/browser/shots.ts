@@ -1,4 +1,4 @@
-/** Every screen as a picture, at three sizes: `npx tsx test/browser/shots.ts OUTDIR [WORD [LIGHT]]`, only those whose name has WORD, by paper, night or contrast. */
+/** Every screen as a picture, at four sizes: `npx tsx test/browser/shots.ts OUTDIR [WORD [LIGHT]]`, only those whose name has WORD, by paper, night or contrast. */
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
@@ -19,6 +19,7 @@ const SIZES: readonly (readonly [number, number])[] = [
   [1280, 720],
   [1920, 1080],
   [390, 844],
+  [844, 390],
 ];
 const PLACES: readonly Place[] = ['shelter', ...BAYS.map((b) => b.place)];
 const FIRST_PAGE = '?clock=manual';

@@ -242,12 +242,25 @@ describe('order page', () => {
       );
       expect(cut).toEqual([]);
       const edges = await page
-        .locator('.fold')
+        .locator('.order__papers .fold')
         .evaluateAll((all) => all.map((el) => el.getBoundingClientRect()).map(({ left, right }) => `${left} ${right}`));
       expect(edges.length).toBeGreaterThan(3);
       expect(new Set(edges).size).toBe(1);
     },
   );
+
+  it('folds up how it is marked on a phone only', async () => {
+    for (const [width, isSeen] of [
+      [390, false],
+      [1280, true],
+    ] as const) {
+      const page = await visit('#order/first-call/shown/7', { width, height: 844 });
+      await page.locator('.order__marks').waitFor();
+      expect(await page.getByText('Time on the air').isVisible()).toBe(isSeen);
+      await unfold(page);
+      expect(await page.getByText('Time on the air').isVisible()).toBe(true);
+    }
+  });
 
   it('has no fault that axe finds with all papers open', async () => {
     for (const width of [1280, 390]) {
@@ -348,6 +361,25 @@ describe('debrief page', () => {
     expect(await faults(page)).toEqual([]);
     await page.keyboard.press('2');
     expect(await page.getByText(/^2 of \d+$/).count()).toBe(1);
+  });
+
+  it.each([390, 844, 1280])('has every cell and the strip to be read, %i wide', async (width) => {
+    const page = await visit('', { width, height: 844 });
+    await openRecord(page, shortRecord());
+    await page.locator('.verdict__word').waitFor();
+    const unread = await page.locator('.measures--debrief tbody :is(th, td)').evaluateAll((all) =>
+      all.flatMap((el) => {
+        const { left, right, width } = el.getBoundingClientRect();
+        return width > 0 && left >= 0 && right <= innerWidth && el.scrollWidth <= el.clientWidth + 1
+          ? []
+          : [el.textContent];
+      }),
+    );
+    expect(unread).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    const isCut = await page.locator('.chart').evaluate((el) => el.scrollWidth > el.clientWidth + 1);
+    expect(await page.getByText('The strip goes on').isVisible()).toBe(isCut);
+    expect(await faults(page)).toEqual([]);
   });
 
   it('prints a sheet with name, verdict and signatures, and nothing else', async () => {
