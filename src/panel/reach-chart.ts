@@ -1,10 +1,11 @@
-/** The reach chart: hours against frequencies, drawn like an engraving: the thicker the line, the surer the print. */
+/** The reach chart: hours against frequencies on a tint: the deeper it is, the surer the print. */
 import type { ReachChart } from '../core/drill.ts';
 import type { PanelDrill } from './host.ts';
 import type { Box } from './kit/bounds.ts';
 import { textWidth } from './kit/metrics.ts';
 import { EDGE, FINE, HAIR, LINE, line, type Op, shape, solid, within, words } from './kit/ops.ts';
 import { type Point, poly, rect, rrect, seg } from './kit/path.ts';
+import { areaFrom, type Cell, contour, type Plot } from './reach-field.ts';
 import { alongside, Labels } from './reach-labels.ts';
 
 type Frequencies = PanelDrill['scenario']['papers']['frequencies'];
@@ -17,16 +18,14 @@ export interface ReachView {
   frequencies: Frequencies;
 }
 
-/** Half thickness of a line that stands for certainty, in line spacings, and how black it is. */
-const THICKEST = 0.31;
-const INKED = 0.62;
+/** Shares of days that are told apart, and how much tint each adds to the one before. */
+const SURE_FROM = [0.1, 0.5, 0.9];
+const TINT = 0.12;
 const LOW_MHZ = 1.8;
 const HIGH_MHZ = 17;
 const TICKS_MHZ = [2, 3, 4, 5, 6, 8, 10, 12, 16];
 
 const hourOf = (clock: string): number => Number(clock.slice(0, 2)) + Number(clock.slice(3, 5)) / 60;
-
-type Plot = { area: Box; x(hour: number): number; y(f_MHz: number): number };
 
 function plotOf(area: Box): Plot {
   const span = Math.log(HIGH_MHZ / LOW_MHZ);
@@ -37,27 +36,11 @@ function plotOf(area: Box): Plot {
   };
 }
 
-/** A value of the grid at whole hours; hour 24 is hour 0 again. */
-const cellAt = (chart: ReachChart, hour: number, f: number) => chart.cells[hour % 24]?.[f];
-
-/** One line a frequency, as thick as print is sure. */
-function engraving({ x, y }: Plot, chart: ReachChart): Op[] {
-  const f = chart.f_MHz;
-  return f.flatMap((MHz, i): Op[] => {
-    const mid = y(MHz);
-    const pitch =
-      Math.abs(y(f[Math.min(i + 1, f.length - 1)]!) - y(f[Math.max(0, i - 1)]!)) /
-      (i === 0 || i === f.length - 1 ? 1 : 2);
-    const most = THICKEST * pitch;
-    const edge: Point[] = [];
-    const hours = Math.min(24, chart.cells.length === 24 ? 24 : chart.cells.length - 1);
-    for (let h = 0; h <= hours; h++) edge.push([x(h), most * (cellAt(chart, h, i)?.reliability ?? 0)]);
-    if (edge.length < 2) return [];
-    const band = [
-      ...edge.map(([px, w]) => [px, mid - w] as const),
-      ...[...edge].reverse().map(([px, w]) => [px, mid + w] as const),
-    ];
-    return [solid(poly(band, true), 'ink', { o: INKED })];
+/** Where print gets through, so surely. */
+function tints(plot: Plot, chart: ReachChart): Op[] {
+  return SURE_FROM.flatMap((sure): Op[] => {
+    const d = areaFrom(plot, chart, (cell) => cell.reliability, sure);
+    return d === '' ? [] : [solid(d, 'sea', { o: TINT })];
   });
 }
 
@@ -66,40 +49,16 @@ function stepFor(low: number, high: number): number {
   return [2, 5, 10, 20, 40].find((s) => (high - low) / s <= 5) ?? 40;
 }
 
-type Crossing = readonly [a: Point, b: Point];
 const FLOOR_DB = -40;
 const SURE = 0.97;
-
-/** Where the margin passes a level: a piece through each cell of the grid that it crosses. */
-function contour({ x, y }: Plot, chart: ReachChart, level: number): Crossing[] {
-  const at = (h: number, i: number) => Math.max(FLOOR_DB, cellAt(chart, h, i)?.margin_dB ?? FLOOR_DB);
-  const out: Crossing[] = [];
-  for (let h = 0; h < 24; h++)
-    for (let i = 0; i + 1 < chart.f_MHz.length; i++) {
-      const corners: [number, number][] = [
-        [h, i],
-        [h + 1, i],
-        [h + 1, i + 1],
-        [h, i + 1],
-      ];
-      const cuts: Point[] = [];
-      corners.forEach(([ah, ai], k) => {
-        const [bh, bi] = corners[(k + 1) % 4]!;
-        const [va, vb] = [at(ah, ai), at(bh, bi)];
-        if (va < level === vb < level) return;
-        const t = (level - va) / (vb - va);
-        const [ya, yb] = [y(chart.f_MHz[ai]!), y(chart.f_MHz[bi]!)];
-        cuts.push([x(ah + t * (bh - ah)), ya + t * (yb - ya)]);
-      });
-      for (let k = 0; k + 1 < cuts.length; k += 2) out.push([cuts[k]!, cuts[k + 1]!]);
-    }
-  return out;
-}
+const margin = (cell: Cell): number => Math.max(FLOOR_DB, cell.margin_dB ?? FLOOR_DB);
 
 /** How far over or under its curve a name may stand. */
 const BESIDE = 18;
+/** How far the curve of the MUF stays from a name. */
+const CLEAR = 7;
 /** A curve with its name and where that may stand. */
-type Curve = { ops: Op[]; name: string; spots: Point[]; bold?: boolean };
+type Curve = { ops: Op[]; name: string; spots: Point[] };
 
 /** What is to spare, where nothing is in doubt: it still tells the frequencies apart. */
 function contours(plot: Plot, chart: ReachChart): Curve[] {
@@ -111,13 +70,13 @@ function contours(plot: Plot, chart: ReachChart): Curve[] {
   const step = stepFor(low, high);
   const curves: Curve[] = [];
   for (let level = Math.ceil(low / step) * step; level <= high; level += step) {
-    const pieces = contour(plot, chart, level);
+    const pieces = contour(plot, chart, margin, level);
     if (pieces.length === 0) continue;
     const d = pieces.map(([p, q]) => seg(p[0], p[1], q[0], q[1])).join('');
     // The name stands on its curve as far right as it can, or beside one that runs along something else.
     const on = pieces.map(([p]) => p).sort((p, q) => q[0] - p[0]);
     const spots = [0, -BESIDE, BESIDE].flatMap((by) => on.map(([px, py]): Point => [px, py + by]));
-    curves.push({ ops: [line(d, 4.6, 'sheet'), line(d, 1.5, 'ink')], name: `${level} dB`, spots, bold: true });
+    curves.push({ ops: [line(d, FINE, 'ink2')], name: `${level} dB`, spots });
   }
   return curves;
 }
@@ -141,16 +100,11 @@ function muf(points: readonly Point[]): Curve[] {
   return [{ ops, name: 'MUF', spots }];
 }
 
-function named(text: string, cx: number, cy: number): Op[] {
-  const w = textWidth(text, 14) + 10;
-  return [solid(rrect(cx - w / 2, cy - 10, w, 20, 3), 'sheet'), words(text, cx, cy + 5, { anchor: 'middle' })];
-}
-
 /** What no name of a curve may stand on: the hour, the allotted frequencies, the curve of the MUF. */
 function kept({ x, y, area }: Plot, hour: number, rows: Frequencies, points: readonly Point[]): Box[] {
   const now = { ...area, left: x(hour) - 4, right: x(hour) + 4 };
   const lines = rows.map((r) => ({ ...area, top: y(r.kHz / 1000) - 6, bottom: y(r.kHz / 1000) + 6 }));
-  return [now, ...lines, ...alongside(points, 3)];
+  return [now, ...lines, ...alongside(points, CLEAR)];
 }
 
 /** The frequencies of the chart on the desk: heavy in their hours, dotted outside. */
@@ -172,13 +126,9 @@ function allotted({ x, y, area }: Plot, rows: Frequencies, isNarrow: boolean): O
       line(seg(area.left, at, area.right, at), FINE, 'ink', { dash: [2, 4], cap: 'butt', snap: true }),
       line(d, 10, 'sheet', { cap: 'butt', snap: true }),
       line(d, 4, 'ink', { cap: 'butt', snap: true }),
-      ...(isNarrow
-        ? named(r.name, area.right - 34, at)
-        : [
-            line(seg(area.right, at, area.right + 8, at), 4, 'ink', { cap: 'butt', snap: true }),
-            words(r.name, area.right + 14, at + 5, { bold: true }),
-            words(String(r.kHz), area.right + 78, at + 5, { mono: true }),
-          ]),
+      line(seg(area.right, at, area.right + 8, at), 4, 'ink', { cap: 'butt', snap: true }),
+      words(r.name, area.right + 14, at + 5, { bold: true }),
+      ...(isNarrow ? [] : [words(String(r.kHz), area.right + 78, at + 5, { mono: true })]),
     ];
   });
 }
@@ -217,16 +167,17 @@ function now({ x, area }: Plot, hour: number): Op[] {
   ];
 }
 
-/** What thickness means. */
-function legend(x0: number, y: number, isNarrow: boolean): Op[] {
+/** What the tint means. */
+function legend(x0: number, y: number): Op[] {
   let x = x0;
   const ops: Op[] = [];
-  for (const share of isNarrow ? [0.1, 0.5, 1] : [0.1, 0.5, 0.9, 1]) {
-    const half = THICKEST * 12 * share;
-    for (let k = -1; k <= 1; k++) ops.push(solid(rect(x, y - 5 + 12 * k - half, 34, 2 * half), 'ink', { o: INKED }));
-    const text = `${Math.round(100 * share)} %`;
-    ops.push(words(text, x + 41, y, {}));
-    x += 52 + textWidth(text, 14);
+  for (const [n, share] of SURE_FROM.entries()) {
+    const swatch = rect(x, y - 14, 34, 18);
+    const text = `${n === 0 ? 'from ' : ''}${Math.round(100 * share)} %`;
+    ops.push(solid(swatch, 'paper', { snap: true }));
+    for (let k = 0; k <= n; k++) ops.push(solid(swatch, 'sea', { o: TINT, snap: true }));
+    ops.push(line(swatch, FINE, 'ink', { snap: true }), words(text, x + 41, y, {}));
+    x += 56 + textWidth(text, 14);
   }
   return ops;
 }
@@ -237,23 +188,23 @@ export function reachChartOps(paper: Box, { chart, hour, frequencies }: ReachVie
   const area: Box = {
     left: paper.left + 44,
     top: paper.top + 28,
-    right: paper.right - (isNarrow ? 12 : 128),
+    right: paper.right - (isNarrow ? 74 : 128),
     bottom: paper.bottom - (isNarrow ? 66 : 72),
   };
   const plot = plotOf(area);
   const points = mufPoints(plot, chart);
-  const curves = [...contours(plot, chart), ...muf(points)];
+  const curves = [...muf(points), ...contours(plot, chart)];
   const labels = new Labels(area, kept(plot, hour, frequencies, points));
   const frame = rect(area.left, area.top, area.right - area.left, area.bottom - area.top);
   return [
     shape(frame, 'paper', LINE, 'ink', { snap: true }),
     ...axes(plot),
-    ...within({ clip: frame }, [...engraving(plot, chart), ...curves.flatMap((c) => c.ops)]),
+    ...within({ clip: frame }, [...tints(plot, chart), ...curves.flatMap((c) => c.ops)]),
     ...allotted(plot, frequencies, isNarrow),
     line(frame, EDGE, 'ink', { snap: true }),
     ...now(plot, hour),
-    ...curves.flatMap((c) => labels.place(c.name, c.spots, c.bold)),
-    ...legend(area.left, paper.bottom - 14, isNarrow),
+    ...curves.flatMap((c) => labels.place(c.name, c.spots)),
+    ...legend(area.left, paper.bottom - 14),
   ];
 }
 

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { ReachChart } from '../../src/core/drill.ts';
 import { textWidth } from '../../src/panel/kit/metrics.ts';
-import type { Op, TextOp } from '../../src/panel/kit/ops.ts';
+import type { Op, PathOp, TextOp } from '../../src/panel/kit/ops.ts';
+import { contrast, PALETTES } from '../../src/panel/kit/palette.ts';
 import { reachChartOps } from '../../src/panel/reach-chart.ts';
 
 const FREQUENCIES = [2846, 4718, 6137].map((kHz) => ({ name: 'day', kHz, from: '06:00', to: '18:00', use: '' }));
@@ -50,5 +51,61 @@ describe('names in the reach chart', () => {
         expect(isOn, `${text} on the MUF at ${t}`).toBe(false);
       }
     }
+  });
+});
+
+/** Channels of `#RRGGBB`, and back. */
+const channels = (hex: string): number[] => [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+const hexOf = (all: readonly number[]): string =>
+  `#${all.map((v) => Math.round(v).toString(16).padStart(2, '0')).join('')}`;
+/** One colour laid over another, so opaque (W3C Compositing, source over). */
+const over = (top: string, ground: string, o: number): string =>
+  hexOf(channels(top).map((v, i) => o * v + (1 - o) * channels(ground)[i]!));
+
+/** Fills that lie inside the frame: what the tint is made of. */
+function fills(ops: readonly Op[]): PathOp[] {
+  const from = ops.findIndex((op) => 'push' in op);
+  const inside = ops.slice(
+    from + 1,
+    ops.findIndex((op) => 'pop' in op),
+  );
+  return inside.filter((op): op is PathOp => 'd' in op && op.fill !== undefined);
+}
+
+describe('the tint of the reach chart', () => {
+  const view = (chart: ReachChart) => ({ chart, hour: 9, frequencies: FREQUENCIES });
+  it('leaves what is drawn on it far clearer than itself, where all is sure', () => {
+    for (const { name, hex } of PALETTES) {
+      const deepest = fills(reachChartOps(PAPER, view(chartOf(50, 6)))).reduce(
+        (ground, { fill, o = 1 }) => over(hex[fill as 'sea'], ground, o),
+        hex.paper,
+      );
+      // WCAG 2.2, 1.4.3 asks 4.5 of text, 1.4.11 asks 3 of a line.
+      expect(contrast(hex.ink, deepest), name).toBeGreaterThan(4.5);
+      expect(contrast(hex.ink, deepest), name).toBeGreaterThan(2 * contrast(hex.paper, deepest));
+    }
+  });
+  it('grows step by step with how sure the print is, and ends where nothing gets through', () => {
+    const chart = chartOf(50, 6);
+    const sure = (reliability: number) => ({
+      ...chart,
+      cells: chart.cells.map((row) => row.map((cell) => ({ ...cell, reliability }))),
+    });
+    const steps = [0, 0.05, 0.1, 0.49, 0.5, 0.89, 0.9, 1].map((r) => fills(reachChartOps(PAPER, view(sure(r)))).length);
+    expect(steps).toEqual([0, 0, 1, 1, 2, 2, 3, 3]);
+  });
+  it('ends half way between an hour that is sure and one that is not', () => {
+    const chart = chartOf(50, 6);
+    const half = {
+      ...chart,
+      cells: chart.cells.map((row, h) => row.map((cell) => ({ ...cell, reliability: h < 12 ? 1 : 0 }))),
+    };
+    const xs = fills(reachChartOps(PAPER, view(half)))[1]!
+      .d.match(/[\d.]+(?= )/g)!
+      .map(Number);
+    // From 1 to 0 between 11 and 12 h the half is at 11.5; hour 24 is hour 0 again, so from 23.5 on.
+    const isTinted = (at: number) => xs.some((v) => Math.abs(v - x(at)) < 0.1);
+    expect([11, 11.5, 23.5, 24].map(isTinted)).toEqual([true, true, true, true]);
+    expect([12, 13, 23].map(isTinted)).toEqual([false, false, false]);
   });
 });

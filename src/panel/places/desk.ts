@@ -18,7 +18,7 @@ export const ON_DESK: Places = {
   log: box(30, 382, 690, 668),
   heard: box(704, 382, 1256, 448),
   words: box(704, 458, 1256, 668),
-  reach: box(84, 126, 1256, 676),
+  reach: box(20, 124, 1260, 676),
 };
 
 /** What was heard, the last `most` transmissions. */

@@ -10,8 +10,10 @@ import { bestOf, reachChartOps } from '../reach-chart.ts';
 const FREQUENCIES = ladder_MHz(1.8, 17, 30);
 /** A slice of reckoning, ms, so that the station never waits for the paper. */
 const SLICE_MS = 12;
-const WIDE = { w: 1140, h: 424 };
+const WIDE = { w: 1212, h: 424 };
 const NARROW = { w: 370, h: 420 };
+/** A phone on its side. */
+const LOW = { w: 760, h: 270 };
 const QUARTER = 4;
 
 /** Where it lies and in what inks. */
@@ -61,7 +63,7 @@ export class ReachPaper {
       el(
         'p',
         { class: 'quiet' },
-        'A line is as thick as 50 Bd print is sure, one letter in a hundred wrong allowed. Curves: decibels to spare. 120 W into a 5.2 m whip at either end; thunderstorms not counted.',
+        'The deeper the tint, the surer is 50 Bd print, on so many days in a hundred, one letter in a hundred wrong allowed. Curves: decibels to spare. MUF: the highest frequency that the sky bends back. 120 W into a 5.2 m whip at either end; thunderstorms not counted.',
       ),
     );
     this.el.addEventListener('keydown', (e) => {
@@ -122,7 +124,8 @@ export class ReachPaper {
     const { chart } = this.work();
     const { hour } = this;
     this.quarter = Math.floor(hour * QUARTER);
-    const { w, h } = look.isNarrow ? NARROW : WIDE;
+    const isLow = look.isNarrow && innerWidth > innerHeight;
+    const { w, h } = isLow ? LOW : look.isNarrow ? NARROW : WIDE;
     const scale = ((canvas.clientWidth || w) / w) * devicePixelRatio;
     canvas.width = Math.round(w * scale);
     canvas.height = Math.round(h * scale);
