@@ -4,10 +4,11 @@ import { h } from './dom.ts';
 
 /** What each manner is, in one line. */
 export const MANNER_SAYS: Readonly<Record<Manner, string>> = {
-  shown: 'The next step and its reason are always before you.',
+  shown: 'The next step is always before you, with its reason where there is room. The Watch slip always has both.',
   prompted: 'Help when you ask for it; the record notes that you did.',
-  unaided: 'No help. The far half of the signal stays hidden, as it is in the field.',
-  assessed: 'No help and no pause. A result sheet to sign, and a record to hand in.',
+  unaided:
+    'No help but the cards that explain each control. The far half of the signal stays hidden, as it is in the field.',
+  assessed: 'No help of any kind and no pause. A result sheet to sign, and a record to hand in.',
 };
 
 const MANNERS: readonly Manner[] = ['shown', 'prompted', 'unaided', 'assessed'];

@@ -11,7 +11,7 @@ export const SHORTCUTS: readonly (readonly [code: string, does: string])[] = [
   ['Digit3', 'message bay'],
   ['Digit4', 'desk'],
   ['Digit5', 'outside'],
-  ['KeyE', 'explain the control in hand'],
+  ['KeyE', 'explain the control in hand, but not in assessed'],
   ['KeyR', 'the ribbon: how far the signal gets'],
   ['KeyM', 'message form'],
   ['KeyH', 'help, in prompted'],

@@ -87,6 +87,11 @@ export class ExplainCard {
     layer.addEventListener('focusin', (e) => isAt(e.target) && !isOpen() && show(true));
   }
 
+  /** It was called by a key, and stays until it is sent away. */
+  get isAsked(): boolean {
+    return this.el.hidden !== true && !this.cameWithFocus;
+  }
+
   /** Comes or goes by a key. */
   turn(): void {
     this.el.hidden = !this.el.hidden;
@@ -136,17 +141,32 @@ export class NowSlip {
   step: NowStep | null = null;
   private index = -1;
   private beside = '';
+  /** Only its title is seen, beside a card that was asked for. */
+  isShort = false;
 
-  /** Beside the explain-card it keeps its tip while both have room, else its title. Measured only when either has changed. */
-  giveWay(card: ExplainCard): void {
-    const beside = card.el.hidden ? '' : `${this.index} ${card.el.textContent}`;
+  /**
+   * While the explain-card has no room, the slip leaves out its reason. On a board that both share, if that is not enough, a card that
+   * came by itself goes again, and to one that was asked for the slip leaves all but its title. Measured only when either has changed.
+   */
+  giveWay(card: ExplainCard, isBoard: boolean): void {
+    const beside = card.el.hidden ? '' : `${this.index} ${card.isAsked} ${card.el.textContent}`;
     if (beside === this.beside) return;
     this.beside = beside;
-    this.el.classList.remove('now--title');
-    this.el.classList.toggle('now--title', beside !== '' && card.isCut);
+    this.isShort = false;
+    this.el.classList.remove('now--tip', 'now--title');
+    const hasNoRoom = () => beside !== '' && this.step !== null && card.isCut;
+    this.el.classList.toggle('now--tip', hasNoRoom());
+    if (!isBoard || !hasNoRoom()) return;
+    if (card.isAsked) {
+      this.isShort = true;
+      this.el.classList.add('now--title');
+    } else {
+      card.el.hidden = true;
+      this.beside = '';
+    }
   }
 
-  /** `saysWhy`: also why, where the slip's height leaves room for it. */
+  /** `saysWhy`: also why, on a phone as far as the slip's height leaves room for it. */
   constructor(
     private readonly host: PanelHost,
     private readonly saysWhy: boolean,

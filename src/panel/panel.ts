@@ -158,6 +158,7 @@ class Panel {
         const why = this.host.act(control, value, stamp_ms);
         if (why) this.say(near, why);
         else this.hush();
+        this.view?.acted();
         this.refresh();
         return why === undefined;
       },

@@ -56,7 +56,7 @@ export class View {
     readonly isNarrow: boolean,
   ) {
     this.el = el('div', { class: `layer layer--${place}` });
-    this.nowSlip = new NowSlip(host, isNarrow);
+    this.nowSlip = new NowSlip(host, isNarrow || place === 'shelter' || HAS_COLUMN[place]);
     const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host)) : null;
     this.design = narrow ? { w: NARROW_W, h: narrow.h } : WIDE;
     hand.design = this.design;
@@ -75,10 +75,12 @@ export class View {
       this.pieces = bayPieces(place, boxes, (b) => this.layoutOf(b), host, title);
       this.bayPart(place);
     }
-    this.at(
-      placeKeys(place, () => this.explain()),
-      KEYS,
-    );
+    this.at(placeKeys(place, this.mayExplain ? () => this.explain() : undefined), KEYS);
+  }
+
+  /** The explain-cards are help: an assessed operator has none. */
+  private get mayExplain(): boolean {
+    return this.host.manner !== 'assessed';
   }
 
   /** The layer as parts of a place need it. */
@@ -139,18 +141,18 @@ export class View {
     if (first) this.explained(first, undefined, '');
     this.updating.push({ update: () => this.nowSlip.update() });
     if (place === 'messages') this.clipboardPart();
+    this.explainCard.el.hidden = !HAS_COLUMN[place] || !this.mayExplain;
     if (HAS_COLUMN[place]) this.at(el('div', { class: 'column' }, this.nowSlip.el, this.explainCard.el), COLUMN);
-    else this.cardByFocus();
+    else if (this.mayExplain) this.cardByFocus();
+    this.updating.push({ update: () => this.nowSlip.giveWay(this.explainCard, !HAS_COLUMN[place]) });
   }
 
   /** Without a column the card shares a board with the slip. */
   private cardByFocus(): void {
     const card = this.explainCard;
-    card.el.hidden = true;
     const isOpen = () =>
       this.el.querySelector('.forms:not([hidden]), .stack :is(.log__pad, .form):not([hidden])') !== null;
     card.comeWithFocus(this.el, isOpen, () => this.update(this.hand.sight));
-    this.updating.push({ update: () => this.nowSlip.giveWay(card) });
   }
 
   private boxPart(b: Boxed, layout: BoxLayout): void {
@@ -163,7 +165,7 @@ export class View {
   }
 
   private explained(b: Boxed, control: Control | undefined, full: string): void {
-    this.explainCard.show(b, control, full);
+    if (this.mayExplain) this.explainCard.show(b, control, full);
   }
 
   /** On a phone: tabs above, prose and boxes one under the other. */
@@ -187,7 +189,7 @@ export class View {
     if (place === 'desk') voicePart(this.bed, blocks);
     at('form', () => el('section', { class: 'card forms', 'aria-label': 'Message form' }, ...this.forms()));
     at('bays', () => bayList(this.bed, (to) => this.ways.goTo(to)));
-    if (place === 'shelter') return;
+    if (place === 'shelter' || !this.mayExplain) return;
     const why = el('button', { type: 'button', class: 'tile explain__open', 'aria-expanded': 'false' }, 'Explain');
     why.addEventListener('click', () => this.explain());
     this.explainCard.el.hidden = true;
@@ -228,11 +230,16 @@ export class View {
   /** Alt E: the explain-card comes or goes, or takes the focus where it always hangs. */
   explain(): void {
     const card = this.explainCard.el;
-    if (this.place === 'shelter') return;
+    if (this.place === 'shelter' || !this.mayExplain) return;
     if (this.isNarrow || !HAS_COLUMN[this.place]) this.explainCard.turn();
     else card.focus();
     if (!card.hidden && this.host.manner === 'prompted') this.host.help('explain');
     this.update(this.hand.sight);
+  }
+
+  /** The operator has acted: a card that was asked for gives the tip its room back. */
+  acted(): void {
+    if (this.nowSlip.isShort) this.explainCard.el.hidden = true;
   }
 
   /** Alt M: the message form over the printer's page comes or goes. */

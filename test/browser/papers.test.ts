@@ -6,11 +6,12 @@ import { NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf } from './hand-shelf.ts';
 import { openTrainer, type Trainer } from './open.ts';
-import { goTo, takenUp } from './stand.ts';
+import { DESK, goTo, PHONE, takenUp } from './stand.ts';
 
 let trainer: Trainer;
 let guided: Plan;
 let alone: Plan;
+let assessed: Plan;
 /** Guided, with the word form gone from the tip of the step that is worked from it, and in that of the next. */
 let reworded: Plan;
 
@@ -18,7 +19,8 @@ beforeAll(async () => {
   trainer = await openTrainer();
   guided = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
   reworded = planDrill(withFormElsewhere(), NAME, { tool: 'keyboard', manner: 'shown', seed: 7 });
-  alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
+  alone = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'unaided', seed: 7 });
+  assessed = planDrill(TEXT, NAME, { tool: 'keyboard', manner: 'assessed', seed: 7 });
 });
 afterAll(() => trainer?.close());
 
@@ -79,7 +81,7 @@ describe('papers and slips', () => {
       await goTo(page, place);
       if (!(await page.locator('.explain').isVisible())) await page.keyboard.press('Alt+KeyE');
       if (place === 'power')
-        expect((await page.locator('.now > p:not(.now__title)').textContent())!.length).toBe(longest);
+        expect((await page.locator('.now > p:not(.now__title, .quiet)').textContent())!.length).toBe(longest);
       const controls = page.locator(`.layer--${place} [data-control]`);
       for (let i = 0; i < (await controls.count()); i++) {
         await controls.nth(i).focus();
@@ -90,8 +92,68 @@ describe('papers and slips', () => {
     await context.close();
   });
 
+  it.each(['receiver.calibrator', 'tape.punch'])(
+    'never take the tip away by themselves, from %s on',
+    async (control) => {
+      const { page, context } = await takenUp(trainer, guided, momentOf(guided, control, true) + 1);
+      const tip = page.locator('.now > p:not(.now__title, .quiet)');
+      for (const { place } of BAYS) {
+        await goTo(page, place);
+        const controls = page.locator(`.layer--${place} [data-control]`);
+        for (let i = 0; i < (await controls.count()); i++) {
+          await controls.nth(i).focus();
+          expect(await tip.isVisible(), `${place} ${i}`).toBe(true);
+          expect(await cutBy(page, '.now > p', '.now'), `${place} ${i}`).toEqual([]);
+        }
+      }
+      await context.close();
+    },
+  );
+
+  it('give the tip its room back by Escape, by the next act and by going elsewhere', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+    const tip = page.locator('.now > p:not(.now__title, .quiet)');
+    await goTo(page, 'desk');
+    const talk = page.locator('[data-control="hand.talk"]');
+    await talk.focus();
+    for (const back of ['Escape', 'Space', 'Alt+Digit3', 'Alt+KeyE']) {
+      await goTo(page, 'desk');
+      await talk.focus();
+      await page.keyboard.press('Alt+KeyE');
+      expect(await page.locator('.explain').isVisible(), back).toBe(true);
+      expect(await tip.isVisible(), back).toBe(false);
+      await page.keyboard.press(back);
+      expect(await tip.isVisible(), back).toBe(true);
+    }
+    await context.close();
+  });
+
+  it('have the reason under the tip in the whole shelter, in Power, Radio and Outside', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+    for (const place of ['shelter', 'power', 'radio', 'outside'] as const) {
+      await goTo(page, place);
+      expect(await page.locator('.now > .quiet').textContent(), place).toMatch(/calibrator is not/);
+      expect(await cutBy(page, '.now > p', '.now'), place).toEqual([]);
+    }
+    await context.close();
+  });
+
+  it.each([DESK, PHONE])('explain nothing in an assessed drill, $width wide', async (viewport) => {
+    const { page, context } = await takenUp(trainer, assessed, momentOf(assessed, 'tape.run', true) + 9e6, viewport);
+    for (const { place } of BAYS) {
+      await goTo(page, place);
+      const controls = page.locator(`.layer--${place} [data-box] [data-control]`);
+      expect(await controls.count(), place).toBeGreaterThan(0);
+      await controls.first().focus();
+      await page.keyboard.press('Alt+KeyE');
+      expect(await page.getByRole('region', { name: 'Explain' }).count(), place).toBe(0);
+      expect(await page.getByText('explain', { exact: true }).count(), place).toBe(0);
+    }
+    await context.close();
+  });
+
   it('let the explain-card go with the focus, also after a touch that became a scroll', async () => {
-    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6);
+    const { page, context } = await takenUp(trainer, alone, momentOf(alone, 'tape.run', true) + 9e6);
     await goTo(page, 'desk');
     const control = page.locator('.layer--desk [data-box] [data-control]').first();
     const card = page.getByRole('region', { name: 'Explain' });

@@ -403,7 +403,7 @@ describe('places', () => {
     ['desk', 'slider', 'Headset volume'],
     ['outside', 'button', 'Look up and round'],
   ] as const)('explains at %s what is clicked there: %s %s', async (place, role, name) => {
-    const page = await open(`place=${place}`);
+    const page = await open(`place=${place}&manner=unaided`);
     await page.getByRole(role, { name }).first().click();
     const card = page.getByRole('region', { name: 'Explain' });
     await expect.poll(() => card.isVisible()).toBe(true);
@@ -411,7 +411,7 @@ describe('places', () => {
   });
 
   it('takes the card away with the focus, and nothing moves from under a finger meanwhile', async () => {
-    const page = await open('place=desk');
+    const page = await open('place=desk&manner=unaided');
     const card = page.getByRole('region', { name: 'Explain' });
     expect(await card.isVisible()).toBe(false);
     await page.getByRole('switch', { name: 'Loudspeaker' }).click();

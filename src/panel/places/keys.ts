@@ -6,8 +6,8 @@ import { box } from './bed.ts';
 /** Where they stand. */
 export const KEYS = box(880, 684, 1256, 716);
 
-/** Their caps and what they do; the one that explains is a button too, for the mouse. */
-export function placeKeys(place: Place, explain: () => void): HTMLElement {
+/** Their caps and what they do; the one that explains, where there is such help, is a button too, for the mouse. */
+export function placeKeys(place: Place, explain: (() => void) | undefined): HTMLElement {
   const keys: [string, string][] =
     place === 'shelter'
       ? [
@@ -16,7 +16,7 @@ export function placeKeys(place: Place, explain: () => void): HTMLElement {
         ]
       : [
           ['Tab', 'next control'],
-          ['Alt E', 'explain'],
+          ...(explain ? [['Alt E', 'explain'] satisfies [string, string]] : []),
           ['Alt 0', 'back'],
         ];
   return el(
@@ -24,7 +24,7 @@ export function placeKeys(place: Place, explain: () => void): HTMLElement {
     { class: 'imprint' },
     ...keys.flatMap(([k, does]) => {
       const key = [el('kbd', {}, k), el('span', {}, does)];
-      return does === 'explain' ? [explainButton(key, explain)] : key;
+      return explain && does === 'explain' ? [explainButton(key, explain)] : key;
     }),
   );
 }
