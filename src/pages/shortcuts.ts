@@ -116,7 +116,7 @@ export function shortcutsSlip(lent: Lent, onClose?: () => void): void {
       h(
         'p',
         { class: 'aside' },
-        'Plain letters belong to the printer, the log and the word line when one of them has the focus.',
+        'Plain letters belong to what is written in while it has the focus; in the message bay, else, to the printer.',
       ),
       h('div', { class: 'slip__foot' }, h('button', { type: 'button', class: 'push', onclick: usual }, 'All as usual')),
     ],

@@ -212,12 +212,14 @@ export class HeardStrip {
     const all = ((sight.see('hand.heard') as unknown as Caption[] | null) ?? []).slice(-this.most);
     const saying = String(sight.see('hand.saying') ?? '');
     const lines = all.map((c) => `${c.by === 'morse' ? 'Morse: ' : ''}${c.words}${c.ended ? '' : ' …'}`);
-    if (saying) lines.push(`You: ${saying}`);
+    if (saying) lines.push(`You, still to say: ${saying}`);
     const shown = lines.slice(-this.most);
     while (this.list.childElementCount > shown.length) this.list.lastElementChild!.remove();
     shown.forEach((text, i) => {
-      const line = this.list.children[i] ?? this.list.appendChild(el('p', {}));
-      tell(line, text);
+      const line = this.list.children[i] ?? this.list.appendChild(el('p', {}, el('bdi', {})));
+      // Of what was heard the last words count, of what is still to say the first.
+      line.classList.toggle('heard__past', !saying || i < shown.length - 1);
+      tell(line.firstElementChild!, text);
     });
     this.el.classList.toggle('heard--none', shown.length === 0);
     const done = all.filter((c) => c.ended).at(-1);

@@ -210,6 +210,7 @@ class Panel {
       else if (this.place !== 'shelter') this.goTo('shelter');
       return;
     }
+    if (!e.altKey && !this.inside) this.view?.typed(e);
     if (!e.altKey || e.repeat || e.ctrlKey || e.metaKey) return;
     const digit = /^Digit([0-5])$/.exec(e.code)?.[1];
     if (digit === '0') this.goTo('shelter');

@@ -57,6 +57,7 @@ export class View {
   ) {
     this.el = el('div', { class: `layer layer--${place}` });
     this.nowSlip = new NowSlip(host, isNarrow || place === 'shelter' || HAS_COLUMN[place]);
+    if (!isNarrow && !HAS_COLUMN[place]) this.nowSlip.el.classList.add('now--row');
     const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host)) : null;
     this.design = narrow ? { w: NARROW_W, h: narrow.h } : WIDE;
     hand.design = this.design;
@@ -219,6 +220,17 @@ export class View {
   /** Focus goes to a control by its full name. */
   focus(control: string): void {
     this.el.querySelector<HTMLElement>(`[data-control="${control}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** A letter that nothing else here takes is for the printer, if it stands here: its keyboard gets the focus and the letter. */
+  typed(e: KeyboardEvent): void {
+    const keys = this.el.querySelector<HTMLElement>('.ctl--keys');
+    const at = document.activeElement;
+    if (!keys || keys.contains(at) || at?.matches('input:not([type=range]), textarea')) return;
+    if (e.defaultPrevented || e.repeat || e.ctrlKey || e.metaKey || !/^[a-z]$/i.test(e.key)) return;
+    e.preventDefault();
+    keys.focus({ preventScroll: true });
+    keys.dispatchEvent(new KeyboardEvent('keydown', { key: e.key, cancelable: true }));
   }
 
   /** On arrival the focus is at the bay one came from, or at the tab of this one. */

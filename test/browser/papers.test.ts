@@ -75,7 +75,7 @@ const meets = (a: Rect, b: Rect): boolean =>
 describe('papers and slips', () => {
   it('explain every control of every place whole, beside the longest tip', async () => {
     const longest = Math.max(...guided.scenario.steps.map((s) => s.tip?.length ?? 0));
-    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 1);
     const wrong: string[] = [];
     for (const { place } of BAYS) {
       await goTo(page, place);
@@ -152,6 +152,21 @@ describe('papers and slips', () => {
     await context.close();
   });
 
+  it('leave air over and under the lines of the form', async () => {
+    for (const plan of [guided, alone]) {
+      const { page, context } = await takenUp(trainer, plan, momentOf(plan, 'tape.punch', true) + 1);
+      await goTo(page, 'messages');
+      await page.keyboard.press('Alt+KeyM');
+      const rows = await textBoxes(page.locator('.clip .row'));
+      const { y, height } = (await page.locator('.clip .form').boundingBox())!;
+      const board = (await page.locator('.clip').boundingBox())!;
+      if (plan === guided) expect(rows[0]!.top - y).toBeGreaterThanOrEqual(6);
+      expect(board.y + board.height - rows.at(-1)!.bottom).toBeGreaterThanOrEqual(8);
+      expect(y + height).toBeLessThanOrEqual(board.y + board.height);
+      await context.close();
+    }
+  });
+
   it('let the explain-card go with the focus, also after a touch that became a scroll', async () => {
     const { page, context } = await takenUp(trainer, alone, momentOf(alone, 'tape.run', true) + 9e6);
     await goTo(page, 'desk');
@@ -219,7 +234,7 @@ describe('papers and slips', () => {
     await context.close();
   });
 
-  it('leave tip and form to be read together, for the longest tip and that of the tape', async () => {
+  it('leave tip and form to be read together, for a long tip and that of the tape', async () => {
     for (const control of ['receiver.calibrator', 'tape.punch']) {
       const { page, context } = await takenUp(trainer, guided, momentOf(guided, control, true) + 1);
       const tip = page.locator('.now > p:not(.now__title)');
@@ -249,8 +264,11 @@ describe('papers and slips', () => {
     }
   });
 
-  it('leave the foot of the whip clear in the whole shelter, with the longest tip', async () => {
-    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'receiver.calibrator', true) + 1);
+  it.each([
+    ['a long tip', 'receiver.calibrator'],
+    ['the longest tip and a long reason', 'tape.run'],
+  ])('leave the foot of the whip clear in the whole shelter, with %s', async (_what, control) => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, control, true) + 1);
     await goTo(page, 'shelter');
     // The plate under the whip ends at 498.
     expect((await page.locator('.now').boundingBox())!.y).toBeGreaterThan(498);

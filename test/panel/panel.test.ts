@@ -281,6 +281,49 @@ describe('keyboard', () => {
     expect(await note.textContent()).toBe('');
   });
 
+  /** Proved in local, then hands off: nothing has the focus. */
+  const proved =
+    'place=messages&until=30&do=printer.motor=true;printer.source=local;3;printer.tearOff=true;printer.tearOff=false';
+  const inHand = (page: Page) => page.evaluate(() => (document.activeElement as HTMLElement).dataset['control']);
+  const lastLine = async (page: Page) => {
+    for (let t = 0; t < 800; t += 50) await advance(page, 50);
+    return ((await sees(page, 'printer.page')) as string[]).at(-1);
+  };
+
+  it.each([
+    ['carriage', 300, 490],
+    ['slab', 200, 457],
+    ['paper', 300, 430],
+  ])('is taken in hand by a click on the %s, with its frame, and types then', async (_what, x, y) => {
+    const page = await open(proved);
+    await page.mouse.click(x, y);
+    expect(await inHand(page)).toBe('printer.key');
+    const frame = await page.locator('.ctl--keys').evaluate((el) => getComputedStyle(el).backgroundImage);
+    expect(frame).toContain('gradient');
+    await page.keyboard.press('F1');
+    await page.keyboard.press('q');
+    expect(await lastLine(page)).toMatch(/Q$/);
+  });
+
+  it('takes plain letters on arrival, also with a knob in hand, but none from a field, and no shortcut', async () => {
+    const page = await open(proved);
+    await page.keyboard.press('Alt+KeyM');
+    expect(await inHand(page)).toBeUndefined();
+    await page.keyboard.press('r');
+    expect(await inHand(page)).toBe('printer.key');
+    expect(await lastLine(page)).toMatch(/[R4]$/);
+    const range = page.getByRole('slider', { name: 'Range' });
+    await range.focus();
+    await page.keyboard.press('ArrowRight');
+    expect(await standing(page, 'printer.range')).toBe(51);
+    await page.keyboard.press('Enter');
+    const written = (await sees(page, 'printer.page')) as string[];
+    await page.keyboard.press('x');
+    expect(await inHand(page)).not.toBe('printer.key');
+    await lastLine(page);
+    expect(await sees(page, 'printer.page')).toEqual(written);
+  });
+
   it('does not shift by itself', async () => {
     const page = await open(
       'place=messages&until=30&do=printer.motor=true;printer.source=local;3;printer.tearOff=true;printer.tearOff=false',
@@ -328,6 +371,46 @@ describe('words', () => {
     await page.keyboard.press('Enter');
     expect((await sees(page, 'desk.logLines')) as string[]).toEqual([expect.stringContaining('QV7K called')]);
     expect(await page.getByRole('log', { name: 'Station log' }).textContent()).toContain('QV7K called');
+  });
+});
+
+/** Seconds into the page's own drill when Kelp Isle, who tells much, has nearly told it. */
+const telling_s = (() => {
+  const drill = begin(7);
+  workThrough(drill.scenario, drill, 7);
+  const tells = drill.record.lines.find((l) => l.k === 'happen' && l.id === 'kelp-isle-tells');
+  return (tells?.t ?? 0) / 1e6 + 10;
+})();
+
+describe('what is heard', () => {
+  it('shows its newest words at Radio, where it has one line, and cuts the oldest', async () => {
+    const page = await open(`place=radio&until=${telling_s}`);
+    const line = page.locator('.heard__list p').last();
+    const strip = (await page.locator('.heard__list').boundingBox())!;
+    const [first, last] = await line.evaluate((el) => {
+      const text = document.createTreeWalker(el, NodeFilter.SHOW_TEXT).nextNode() as Text;
+      return [0, text.length - 1].map((at) => {
+        const range = document.createRange();
+        range.setStart(text, at);
+        range.setEnd(text, at + 1);
+        const { left, right, top, bottom } = range.getBoundingClientRect();
+        return { left, right, top, bottom };
+      });
+    });
+    expect((await line.textContent())!.length).toBeGreaterThan(80);
+    expect(last!.right).toBeLessThanOrEqual(strip.x + strip.width + 1);
+    expect(last!.bottom).toBeLessThanOrEqual(strip.y + strip.height + 1);
+    expect(first!.left).toBeLessThan(strip.x);
+  });
+
+  it('names words as still to be said', async () => {
+    const page = await open('place=desk');
+    await page.getByRole('textbox', { name: /^Words to say/ }).fill('QV7K OVER');
+    await page.keyboard.press('Enter');
+    const line = page.locator('.heard__list p').last();
+    await expect.poll(() => line.textContent()).toBe('You, still to say: QUEBEC VICTOR SEVEN KILO OVER');
+    await advance(page, 4 * 400 + 100);
+    await expect.poll(() => line.textContent()).toBe('You, still to say: OVER');
   });
 });
 

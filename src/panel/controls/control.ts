@@ -21,7 +21,7 @@ export interface Hand {
 /** A control in the layer. */
 export interface Handle {
   el: HTMLElement;
-  /** Printed names that set it: laid beneath all controls. */
+  /** What else of the drawing is touched for it, such as printed names that set it: laid beneath all controls. */
   names?: readonly HTMLElement[];
   /** Follows the drill. */
   update(): void;

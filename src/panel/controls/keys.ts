@@ -1,6 +1,7 @@
 /** The printer's keyboard: the real keyboard while it has the focus, and each drawn key. */
 import { KEY_ROWS, type KeyboardSpec, keyBoxes } from '../faces/keyboard.ts';
-import type { Hand, Handle } from './control.ts';
+import type { Box } from '../kit/bounds.ts';
+import { type Hand, type Handle, type Made, nameOf } from './control.ts';
 import { el, lay } from './dom.ts';
 import { heldText } from './held-keys.ts';
 
@@ -53,19 +54,26 @@ function locked_us({ sight }: Hand): number {
   return Bd > 0 ? Math.ceil((UNITS * 1e6) / Bd) + 1000 : 0;
 }
 
-/** Keyboard `full`, drawn by `spec`. `shown` is told which keys are down, wait or are refused. */
+/** What lies about the keys and takes the keyboard in hand when it is touched. */
+function lapOf(group: HTMLElement, lap: Box, { design }: Hand): HTMLElement {
+  const node = el('div', { class: 'lap', 'aria-hidden': 'true' });
+  node.addEventListener('mousedown', (e) => e.preventDefault());
+  node.addEventListener('click', () => group.focus({ preventScroll: true }));
+  return lay(node, lap, design);
+}
+
+/** Keyboard, drawn by `spec`; a touch of `lap` gives it the focus. `shown` is told which keys are down, wait or are refused. */
 export function keys(
-  hand: Hand,
-  full: string,
-  name: string,
+  { hand, full, control }: Made,
   spec: KeyboardSpec,
+  lap: Box | undefined,
   shown: (down: string) => void,
 ): Handle {
   const group = el('div', {
     role: 'group',
     tabindex: 0,
     class: 'ctl ctl--keys',
-    'aria-label': `${name}: type while it has the focus, F1 letters, F2 figures, Enter return and line feed`,
+    'aria-label': `${nameOf(control.name)}: type while it has the focus, F1 letters, F2 figures, Enter return and line feed`,
     'data-control': full,
   });
   const all = keyBoxes(spec);
@@ -186,5 +194,5 @@ export function keys(
     group.append(button);
     buttons.set(key.id, button);
   }
-  return { el: group, update: pump };
+  return { el: group, ...(lap ? { names: [lapOf(group, lap, hand)] } : {}), update: pump };
 }

@@ -4,7 +4,7 @@ import { hitBox } from '../hits.ts';
 import type { Box } from '../kit/bounds.ts';
 import type { Spot } from '../layout/layout.ts';
 import { drumBoxes } from '../mounts.ts';
-import { type Hand, type Handle, nameOf } from './control.ts';
+import type { Hand, Handle } from './control.ts';
 import { drums } from './drums.ts';
 import { keys } from './keys.ts';
 import { positionsOf } from './positions.ts';
@@ -29,7 +29,7 @@ export function makeControl(
     case 'drums':
       return drums(made, drumBoxes(spot).map(drumHit), draft);
     case 'keyboard':
-      return keys(hand, full, nameOf(control.name), { x: spot.x, y: spot.y, w: spot.s, row: spot.h ?? 36 }, draft);
+      return keys(made, { x: spot.x, y: spot.y, w: spot.s, row: spot.h ?? 36 }, spot.lap, draft);
     case 'writing':
       return null;
     case 'caged':

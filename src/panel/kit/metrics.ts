@@ -48,3 +48,10 @@ export function wrap(text: string, width: number, size: number, mono = false): s
   }
   return [...lines, now];
 }
+
+/** Text of at most so many characters: what is longer loses its last words to dots, or, all one word, its last letters. */
+export function shortened(text: string, most: number): string {
+  if (text.length <= most) return text;
+  const end = text.lastIndexOf(' ', most - 2);
+  return end > 0 ? `${text.slice(0, end)} …` : `${text.slice(0, most - 1)}…`;
+}

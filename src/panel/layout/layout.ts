@@ -22,6 +22,8 @@ export interface Spot {
   over?: boolean;
   /** Where it is touched; default what the face covers, at least 32 square. */
   hit?: Box;
+  /** Where a touch only gives it the focus, beneath all that is touched there. */
+  lap?: Box;
   /** Drawn by another face than the control's own; 'none' when another piece draws it. */
   as?: string;
   /** It is a button of paper with these words, not a drawn face. */

@@ -10,6 +10,9 @@ const KEYS = { x: 40, y: 520, w: 494, row: 36 };
 const pageFrom = (y: number) => ({ x: 40, y, w: 660, h: SLAB.y - y, size: 14, leading: 18, margin: 14 });
 const PLATEN = { ...SLAB, h: 78, slab: SLAB.h, slot: { x: 14, y: 30, w: 660, h: 42 }, label: 'Printer' };
 
+/** Carriage, slab, and as much of the paper over them as no slip covers. */
+const LAP = { left: SLAB.x, top: SLAB.y - 6 * 18, right: SLAB.x + SLAB.w, bottom: SLAB.y + SLAB.h };
+
 /** The lines that a page of so many can show at most. */
 const SHOWN = 16;
 
@@ -40,7 +43,7 @@ export const printer: BoxLayout = {
     range: { x: 616, y: 562, s: 18, label: 'range', drop: 36, value: 15, more: { marks: 11 } },
     paper: { x: 674, y: 546, s: 26, label: 'paper' },
     tearOff: { x: 674, y: 606, s: 26, label: 'tear off' },
-    key: { x: KEYS.x, y: KEYS.y, s: KEYS.w, h: KEYS.row },
+    key: { x: KEYS.x, y: KEYS.y, s: KEYS.w, h: KEYS.row, lap: LAP },
   },
   indicators: {
     page: { x: 0, y: 0, s: 0, as: 'none' },

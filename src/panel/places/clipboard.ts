@@ -5,7 +5,7 @@ import type { Box } from '../kit/bounds.ts';
 import { box } from './bed.ts';
 
 /** The most it takes: under it six lines of print stand clear over the printer. */
-export const CLIPBOARD: Box = box(34, 122, 706, 329);
+export const CLIPBOARD: Box = box(34, 122, 706, 334);
 
 /** Sheets that share the board. */
 export type Sheets = { now: NowSlip; forms: readonly HTMLElement[]; explain: ExplainCard };

@@ -49,11 +49,12 @@ type Scenario = PanelHost['drill']['scenario'];
 const TEXT_W = NARROW_W - 2 * EDGE_X - 33;
 const SIZE = 14;
 const LEADING = 20;
+const NOW_LEADING = 18.8;
 const linesOf = (text: string): number => wrap(text, TEXT_W, SIZE).length;
 
-/** The slip has room for the longest tip. */
+/** The slip has room for the longest tip with its reason. */
 const nowHeight = ({ steps }: Scenario): number =>
-  70 + LEADING * Math.max(3, ...steps.map((s) => linesOf(s.tip ?? s.title)));
+  70 + NOW_LEADING * Math.max(3, ...steps.map((s) => linesOf(s.tip ?? s.title) + linesOf(s.why)));
 
 /** Message forms: a long line goes on, two characters in. */
 function formHeight({ papers }: Scenario): number {

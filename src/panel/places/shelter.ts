@@ -3,6 +3,7 @@ import { handKeyPlan } from '../faces/handkeyplan.ts';
 import { mic } from '../faces/mic.ts';
 import type { PanelHost, Place } from '../host.ts';
 import type { Box } from '../kit/bounds.ts';
+import { shortened } from '../kit/metrics.ts';
 import { type Op, words } from '../kit/ops.ts';
 import { seconds } from '../layout/desk.ts';
 import {
@@ -55,6 +56,8 @@ function underBench(): Op[] {
 }
 
 const LOG = { x: 490, y: 557, w: 330, h: 112, leading: 20 };
+/** So many characters stand in a row of the small log. */
+const LOG_CHARS = 26;
 
 function deskTop(): Piece[] {
   return [
@@ -93,7 +96,7 @@ function deskTop(): Piece[] {
       (lines) =>
         logEntries(
           LOG,
-          lines.map((l) => ({ time: l.slice(0, 5), text: l.slice(8).trim().slice(0, 24) })),
+          lines.map((l) => ({ time: l.slice(0, 5), text: shortened(l.slice(8).trim(), LOG_CHARS) })),
         ),
     ),
     scenery('s/mug', [...mug(906, 597), ...pencil(836, 662, 66), ...papers()]),

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { inflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { MONO, textWidth, wrap } from '../../../src/panel/kit/metrics.ts';
+import { MONO, shortened, textWidth, wrap } from '../../../src/panel/kit/metrics.ts';
 
 /** Tables of a WOFF 1.0 file (W3C Recommendation, 2012): 44 byte header, 20 byte directory entries, zlib data. */
 function tables(file: string): Map<string, Buffer> {
@@ -63,5 +63,16 @@ describe('text metrics', () => {
     const lines = wrap(text, 168, 14);
     expect(lines.join(' ')).toBe(text);
     for (const l of lines) expect(textWidth(l, 14)).toBeLessThanOrEqual(168);
+  });
+
+  it.each([
+    ['BOTH WAYS QV7K', 14, 'BOTH WAYS QV7K'],
+    ['BOTH WAYS QV7K', 13, 'BOTH WAYS …'],
+    ['BOTH WAYS QV7K', 11, 'BOTH WAYS …'],
+    ['BOTH WAYS QV7K', 10, 'BOTH …'],
+    ['RECOGNITION', 8, 'RECOGNI…'],
+  ])('shorten %s to %i characters, with dots', (text, most, short) => {
+    expect(shortened(text, most)).toBe(short);
+    expect(short.length).toBeLessThanOrEqual(most);
   });
 });

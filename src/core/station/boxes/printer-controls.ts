@@ -39,7 +39,7 @@ export const printerControls: readonly Control[] = [
       only: /^(?:[A-Za-z]|LTRS|FIGS|CR|LF|SPACE|BLANK)?$/,
     },
     inside:
-      'One key sends one character: start, five units, stop. The keyboard is locked until it is through: keys struck meanwhile wait, with a bar on them, and when too many wait the next is refused. Figures are on the letter keys, after FIGS.',
+      'One key sends one character: start, five units, stop. Until it is through the lock holds the others: keys struck meanwhile wait their turn, with a bar on them, and go by themselves; past sixteen the next is refused. Figures are on the letter keys, after FIGS.',
   },
   {
     id: 'paper',
