@@ -141,6 +141,8 @@ export class NowSlip {
   step: NowStep | null = null;
   private index = -1;
   private beside = '';
+  /** Opens and folds it, where it is folded. */
+  private readonly fold = el('button', { type: 'button', class: 'now__fold', 'aria-expanded': 'false' });
   /** Only its title is seen, beside a card that was asked for. */
   isShort = false;
 
@@ -166,12 +168,29 @@ export class NowSlip {
     }
   }
 
-  /** `saysWhy`: also why, on a phone as far as the slip's height leaves room for it. */
+  /** `saysWhy`: also why, on a phone as far as the slip's height leaves room for it. `folds`: to the line of its title, until it is touched. */
   constructor(
     private readonly host: PanelHost,
     private readonly saysWhy: boolean,
+    private readonly folds = false,
   ) {
     this.el.hidden = true;
+    this.el.classList.toggle('now--folded', folds);
+    this.fold.addEventListener('click', () => {
+      const isFolded = this.el.classList.toggle('now--folded');
+      mark(this.fold, 'aria-expanded', String(!isFolded));
+    });
+  }
+
+  private head({ index, of, step }: NowStep): HTMLElement[] {
+    const said = el('span', {}, `step ${index + 1} of ${of}`);
+    if (!this.folds)
+      return [
+        el('div', { class: 'now__head' }, el('h2', {}, 'Now'), said),
+        el('p', { class: 'now__title' }, step.title),
+      ];
+    this.fold.replaceChildren(el('b', {}, step.title), said);
+    return [el('div', { class: 'now__head' }, el('h2', {}, 'Now'), this.fold)];
   }
 
   update(): void {
@@ -181,8 +200,7 @@ export class NowSlip {
     if (!step || step.index === this.index) return;
     this.index = step.index;
     this.el.replaceChildren(
-      el('div', { class: 'now__head' }, el('h2', {}, 'Now'), el('span', {}, `step ${step.index + 1} of ${step.of}`)),
-      el('p', { class: 'now__title' }, step.step.title),
+      ...this.head(step),
       ...(step.tip === step.step.title ? [] : [el('p', {}, step.tip)]),
       ...(this.saysWhy ? [el('p', { class: 'quiet' }, step.why)] : []),
     );

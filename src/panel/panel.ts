@@ -16,6 +16,8 @@ export type { PanelHost, Place } from './host.ts';
 const NARROW_PX = 1000;
 /** A phone's column grows so far, then stands in the middle: a tablet held upright. */
 const NARROW_MOST = 1.5;
+/** A phone on its side (work.css knows it too): the column is as wide as the window, and its head is low. */
+const LOW = '(max-height: 500px) and (orientation: landscape)';
 const SETTLE_MS = 150;
 const SAY_MS = 4200;
 
@@ -106,6 +108,10 @@ class Panel {
     return this.parent.clientWidth <= NARROW_PX;
   }
 
+  private get isLow(): boolean {
+    return this.isNarrow && matchMedia(LOW).matches;
+  }
+
   private format(): Format {
     const width = this.parent.clientWidth;
     const { w, h } = this.view?.design ?? WIDE;
@@ -136,9 +142,11 @@ class Panel {
         openLink: (link) => this.openLink(link),
       },
       this.isNarrow,
+      this.isLow ? this.parent.clientWidth : null,
     );
     this.fit();
     this.root.classList.toggle('panel--narrow', this.isNarrow);
+    this.root.classList.toggle('panel--low', this.isLow);
     this.stage.append(this.view.el, this.note);
     if (this.inside) this.openLink(this.inside.at);
     this.scene.show(this.view.pieces, this.sight, this.format(), themeOf());

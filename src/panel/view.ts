@@ -18,7 +18,7 @@ import { type Bed, box } from './places/bed.ts';
 import { CLIPBOARD, Clipboard } from './places/clipboard.ts';
 import { heardPart, ON_DESK, papersPart, voicePart } from './places/desk.ts';
 import { KEYS, placeKeys } from './places/keys.ts';
-import { NARROW_W, type NarrowPlace, narrowPlace } from './places/narrow.ts';
+import { type NarrowPlace, narrowPlace } from './places/narrow.ts';
 import { messageForm, pageText } from './places/papers.ts';
 import { shelterPieces } from './places/shelter.ts';
 import { bayList, bayTargets, chips, tabs } from './places/tabs.ts';
@@ -54,15 +54,17 @@ export class View {
     private readonly hand: Hand,
     private readonly ways: Ways,
     readonly isNarrow: boolean,
+    /** Width of a low window, as of a phone on its side. */
+    private readonly low_w: number | null = null,
   ) {
     this.el = el('div', { class: `layer layer--${place}` });
-    this.nowSlip = new NowSlip(host, isNarrow || place === 'shelter' || HAS_COLUMN[place]);
+    this.nowSlip = new NowSlip(host, isNarrow || place === 'shelter' || HAS_COLUMN[place], low_w !== null);
     if (!isNarrow && !HAS_COLUMN[place]) this.nowSlip.el.classList.add('now--row');
-    const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host)) : null;
-    this.design = narrow ? { w: NARROW_W, h: narrow.h } : WIDE;
+    const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host), low_w) : null;
+    this.design = narrow ? { w: narrow.w, h: narrow.h } : WIDE;
     hand.design = this.design;
     this.updating.push({ update: () => letGoWhenSaid(hand, this.el) });
-    this.ribbonEl = this.ribbonPart();
+    this.ribbonEl = this.ribbonPart(narrow?.strip);
     const title = host.title ?? host.drill.scenario.title;
     if (narrow) {
       this.pieces = narrow.pieces;
@@ -105,13 +107,13 @@ export class View {
     return node;
   }
 
-  private ribbonPart(): HTMLElement {
+  private ribbonPart(where?: Box): HTMLElement {
     const words = el('p', { class: 'unseen', role: 'status', 'aria-live': 'off' });
     const group = el('section', { class: 'pass', 'aria-label': 'Signal ribbon', tabindex: -1 }, words);
-    if (this.isNarrow) {
+    if (where) {
       const strip = el('button', { type: 'button', class: 'ctl', 'aria-label': 'Look inside the signal' });
       strip.addEventListener('click', () => this.ways.openLink(0));
-      group.append(lay(strip, box(4, 56, 386, 104), this.design));
+      group.append(lay(strip, where, this.design));
     } else group.append(...this.links.els);
     this.el.append(lay(group, this.whole, this.design));
     this.updating.push({
@@ -178,6 +180,8 @@ export class View {
       if (where) this.at(make(), where);
     };
     at('now', () => this.nowSlip.el);
+    // Folded it is one line, and grows over what is below it.
+    if (this.low_w !== null) this.nowSlip.el.style.height = 'auto';
     this.updating.push({ update: () => this.nowSlip.update() });
     if (place === 'desk') papersPart(this.bed, blocks);
     else if (blocks['heard']) heardPart(this.bed, blocks['heard'], 2);

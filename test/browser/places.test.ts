@@ -8,7 +8,7 @@ import { lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
 import { openTrainer, type Trainer } from './open.ts';
-import { DESK, goTo, PHONE, PLACES, takenUp, visit } from './stand.ts';
+import { DESK, goTo, ON_SIDE, PHONE, PLACES, takenUp, visit } from './stand.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -65,8 +65,41 @@ describe('places of the panel', () => {
     await context.close();
   });
 
-  it('are without fault on a phone, and do not scroll sideways', async () => {
-    const { page, faults, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6, PHONE);
+  it('show controls at once on a phone on its side, with the step a touch away and nothing over them', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6, ON_SIDE);
+    for (const place of PLACES.slice(1)) {
+      await goTo(page, place);
+      await page.evaluate(() => scrollTo(0, 0));
+      const free = await page.locator('[data-control]').evaluateAll(
+        (all) =>
+          all.filter((el) => {
+            const { left, right, top, bottom } = el.getBoundingClientRect();
+            const hit = document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+            return bottom <= innerHeight && (el === hit || el.contains(hit));
+          }).length,
+      );
+      expect(free, place).toBeGreaterThan(0);
+      // What always stands there stands beside the tabs, over nothing else.
+      const foot = (await page.locator('.chips').boundingBox())!.height;
+      for (const name of ['Explain', 'Watch']) {
+        const { y, height } = (await page.getByRole('button', { name, exact: true }).boundingBox())!;
+        expect([place, name, y + height <= foot]).toEqual([place, name, true]);
+      }
+    }
+    const tip = page.locator('.now p').first();
+    expect(await tip.isVisible()).toBe(false);
+    await page.locator('.now__fold').click();
+    expect(await tip.isVisible()).toBe(true);
+    expect(await page.locator('.now').evaluate((el) => el.scrollHeight <= el.clientHeight + 1)).toBe(true);
+    await context.close();
+  });
+
+  it.each([
+    ['upright', PHONE],
+    ['on its side', ON_SIDE],
+  ])('are without fault on a phone %s, and do not scroll sideways', async (_how, viewport) => {
+    const t = momentOf(guided, 'tape.run', true) + 9e6;
+    const { page, faults, context } = await takenUp(trainer, guided, t, viewport);
     expect(await placesOf(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     expect(faults).toEqual([]);

@@ -10,6 +10,8 @@ import type { Trainer } from './open.ts';
 export const PLACES: readonly Place[] = ['shelter', ...BAYS.map((b) => b.place)];
 export const DESK = { width: 1280, height: 720 };
 export const PHONE = { width: 390, height: 844 };
+/** The phone on its side. */
+export const ON_SIDE = { width: 844, height: 390 };
 
 /** A page of the trainer, and what the browser complains of there. */
 export type Visited = { page: Page; faults: string[]; context: BrowserContext };

@@ -73,6 +73,7 @@ describe.each(boxes.map((b) => [b.id, b] as const))('layout of %s', (id, box) =>
   const shapes = [
     ['by hand', layout],
     ['on a phone', flow(box, 10, 100, 370).layout],
+    ['on a phone on its side', flow(box, 10, 100, 824, true).layout],
   ] as const;
 
   it.each(shapes)('means, at every printed position, that one and no other control, %s', (_how, laid) => {
@@ -114,8 +115,17 @@ describe.each(boxes.map((b) => [b.id, b] as const))('layout of %s', (id, box) =>
     expect(under).toEqual([]);
   });
 
-  it('flows on a phone: everything between the edges, large and apart', () => {
-    const { layout: flowing, bottom } = flow(box, 10, 100, 370);
+  it.each([
+    ['upright', 390, false],
+    ['on its side', 844, true],
+    ['small, on its side', 640, true],
+  ] as const)('flows on a phone %s: everything between the edges, large and apart', (_how, width, beside) => {
+    const { layout: flowing, bottom } = flow(box, 10, 100, width - 20, beside);
+    if (beside) {
+      const left = (of: object) => Object.values(of).map((spot) => spot.x as number);
+      expect(left(flowing.controls).every((x) => x > width / 2)).toBe(true);
+      expect(left(flowing.indicators).every((x) => x < width / 2)).toBe(true);
+    }
     const all = hits(box, flowing);
     expect(all.map(([name]) => name).sort()).toEqual(
       box.controls
@@ -124,7 +134,7 @@ describe.each(boxes.map((b) => [b.id, b] as const))('layout of %s', (id, box) =>
         .sort(),
     );
     for (const [name, b] of all) {
-      expect([name, b.left >= 0, b.right <= 390, b.top >= 100, b.bottom <= bottom]).toEqual([
+      expect([name, b.left >= 0, b.right <= width, b.top >= 100, b.bottom <= bottom]).toEqual([
         name,
         true,
         true,

@@ -114,9 +114,15 @@ function rows<T extends Cell>(cells: readonly T[], w: number): { at: [number, nu
 /** Long readings get a row of their own. */
 const LONG = new Set(['tripped', 'fuses', 'rackList', 'orderText', 'saying']);
 
-/** Lays a box out between two edges from `y` down; `bottom` is where the next may begin. */
-export function flow(box: Boxed, x: number, y: number, width: number): { layout: BoxLayout; bottom: number } {
-  const full = width - 2 * PAD;
+/** Lays a box out between two edges from `y` down, its controls under its readings or `beside` them; `bottom` is where the next may begin. */
+export function flow(
+  box: Boxed,
+  x: number,
+  y: number,
+  width: number,
+  beside = false,
+): { layout: BoxLayout; bottom: number } {
+  const full = beside ? (width - 3 * PAD) / 2 : width - 2 * PAD;
   const columns = Math.max(3, Math.floor(full / 118));
   const third = full / columns;
   const half = full / Math.max(2, Math.floor(full / 170));
@@ -124,6 +130,7 @@ export function flow(box: Boxed, x: number, y: number, width: number): { layout:
   const indicators: Record<string, Spot> = {};
   const extra: Piece[] = [];
   let top = y + BROW + 8;
+  let left = x + PAD;
   const put = (
     into: Record<string, Spot>,
     named: readonly { id: string; name: string; cell: Cell; label?: string }[],
@@ -134,7 +141,7 @@ export function flow(box: Boxed, x: number, y: number, width: number): { layout:
     );
     named.forEach(({ id, cell, label }, i) => {
       const [dx, dy] = at[i]!;
-      into[id] = { label, ...cell.spot(x + PAD + dx, top + dy) } as Spot;
+      into[id] = { label, ...cell.spot(left + dx, top + dy) } as Spot;
     });
     top += h;
   };
@@ -159,8 +166,10 @@ export function flow(box: Boxed, x: number, y: number, width: number): { layout:
       ? [{ id: c.id, name: c.name, cell, label: capital(c.name === box.name ? 'power' : short(c.name)) }]
       : [];
   });
+  const readTo = top;
+  if (beside) [left, top] = [left + full + PAD, y + BROW + 8];
   put(controls, handled);
-  const h = top - y + 10;
+  const h = Math.max(top, readTo) - y + 10;
   return {
     layout: { slab: { x, y, w: width, h, hooks: [], clip: 'left' }, controls, indicators, extra },
     bottom: y + h,

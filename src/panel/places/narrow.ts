@@ -12,27 +12,35 @@ import { LINKS, type Reach, reachOf, stretchOf } from '../reach.ts';
 import { live, type Piece, scenery } from '../tiles.ts';
 import { boxesOf, outsidePiece } from './bays.ts';
 
-/** Width of the sheet; its height is what the place needs. */
-export const NARROW_W = 390;
+/** Width of the sheet; its height is what the place needs. On its side a phone's is as wide as the window, but no less than this. */
+const NARROW_W = 390;
+const LEAST_LOW_W = 640;
 const EDGE_X = 10;
 const GAP = 22;
-/** The tabs stand over the sheet. */
-export const TABS_H = 50;
+/** The tabs stand over the sheet; they and what comes next are low where the window is. */
+const TABS_H = { tall: 50, low: 40 };
+/** The ribbon's strip, over which a finger looks inside, and how wide its strokes are. */
+const STRIP = { tall: { h: 48, w: NARROW_W - 2 * EDGE_X }, low: { h: 30, w: 240 } };
+/** A slip folded to its title. */
+const FOLDED_H = 30;
 
 /** Blocks of prose that a place has, with their heights. */
 export type Block = { id: string; h: number };
 
 /** A place laid out: what is drawn, where each box's controls are, where the prose goes, how tall it all is. */
 export type NarrowPlace = {
+  w: number;
   pieces: Piece[];
+  /** The ribbon's strip. */
+  strip: Box;
   layouts: { box: Boxed; layout: BoxLayout }[];
   blocks: Record<string, Box>;
   h: number;
 };
 
-/** Ten strokes: filled where the signal is. */
-function strokes(reach: Reach, y: number): Op[] {
-  const w = (NARROW_W - 2 * EDGE_X) / LINKS.length;
+/** Ten strokes: filled where the signal is; the words stand under them, or beside them in a low window. */
+function strokes(reach: Reach, y: number, isLow: boolean): Op[] {
+  const w = STRIP[isLow ? 'low' : 'tall'].w / LINKS.length;
   const out: Op[] = [];
   for (let i = 0; i < LINKS.length; i++) {
     const d = rect(EDGE_X + i * w, y, w - 3, 14);
@@ -40,7 +48,8 @@ function strokes(reach: Reach, y: number): Op[] {
   }
   const on = stretchOf(reach);
   const text = on ? `${reach.from} to ${reach.to}: signal as far as ${LINKS[on[1]]}` : 'no signal';
-  return [...out, words(text, EDGE_X, y + 32, { bold: on !== null, fill: on ? 'ink' : 'ink2' })];
+  const [tx, ty] = isLow ? [EDGE_X + STRIP.low.w + 8, y + 12] : [EDGE_X, y + 32];
+  return [...out, words(text, tx, ty, { bold: on !== null, fill: on ? 'ink' : 'ink2' })];
 }
 
 type Scenario = PanelHost['drill']['scenario'];
@@ -95,53 +104,83 @@ function proseOf(place: Place, scenario: Scenario): { before: readonly Block[]; 
   }
 }
 
-/** Lays the place out. `hasNow`: a slip that says the next step stands first. */
-export function narrowPlace(place: Place, boxes: readonly Boxed[], host: PanelHost, hasNow: boolean): NarrowPlace {
-  const blocks: Record<string, Box> = {};
-  const pieces: Piece[] = [];
-  const layouts: NarrowPlace['layouts'] = [];
-  let y = TABS_H + 12;
-  const ribbonY = y;
-  pieces.push(
-    live(
-      'ribbon',
-      { left: 0, top: ribbonY - 4, right: NARROW_W, bottom: ribbonY + 38 },
-      (s) => reachOf(s, host.manner),
-      (reach) => strokes(reach, ribbonY),
-    ),
+/** What stands over everything else: the tabs, the ribbon, the slip with the next step. */
+function head(host: PanelHost, hasNow: boolean, w: number, isLow: boolean) {
+  const size = isLow ? 'low' : 'tall';
+  const y = TABS_H[size] + (isLow ? 8 : 12);
+  const { h } = STRIP[size];
+  const strip = { left: EDGE_X - 6, top: y - 6, right: w - 4, bottom: y - 6 + h };
+  const ribbon = live(
+    'ribbon',
+    { left: 0, top: y - 4, right: w, bottom: y + h - 10 },
+    (s) => reachOf(s, host.manner),
+    (reach) => strokes(reach, y, isLow),
   );
-  y += 50;
+  const first = hasNow ? [{ id: 'now', h: isLow ? FOLDED_H : nowHeight(host.drill.scenario) }] : [];
+  return { strip, ribbon, first, y: isLow ? y + 20 : y + 50 };
+}
+
+/** A box laid out in the column; beside its readings, not under them, stand its controls in a low window. */
+function laidOut(box: Boxed, y: number, w: number, isLow: boolean): { layout: BoxLayout; bottom: number } {
+  const laid = flow(box, EDGE_X, y, w - 2 * EDGE_X, isLow);
+  // A rim shows the last three figures only: the whole of them stands in the brow.
+  const brow = box.indicators.some((i) => i.face === 'scale') && LAYOUTS[box.id]?.brow;
+  return brow ? { ...laid, layout: { ...laid.layout, brow } } : laid;
+}
+
+/**
+ * Lays the place out. `hasNow`: a slip that says the next step stands first. `low_w`: the width of a low window (a phone on
+ * its side), where controls come before prose and picture; null where the window is tall.
+ */
+export function narrowPlace(
+  place: Place,
+  boxes: readonly Boxed[],
+  host: PanelHost,
+  hasNow: boolean,
+  low_w: number | null,
+): NarrowPlace {
+  const isLow = low_w !== null;
+  const w = isLow ? Math.max(LEAST_LOW_W, low_w) : NARROW_W;
+  const blocks: Record<string, Box> = {};
+  const top = head(host, hasNow, w, isLow);
+  const pieces: Piece[] = [top.ribbon];
+  const layouts: NarrowPlace['layouts'] = [];
+  let y = top.y;
   const block = ({ id, h }: Block) => {
-    blocks[id] = { left: EDGE_X, top: y, right: NARROW_W - EDGE_X, bottom: y + h };
-    y += h + 14;
+    blocks[id] = { left: EDGE_X, top: y, right: w - EDGE_X, bottom: y + h };
+    y += h + (isLow ? 8 : 14);
   };
-  const { scenario } = host.drill;
-  const prose = proseOf(place, scenario);
-  if (hasNow) block({ id: 'now', h: nowHeight(scenario) });
-  for (const each of prose.before) block(each);
-  if (place === 'outside') {
+  const prose = proseOf(place, host.drill.scenario);
+  const before = () => {
+    for (const each of prose.before) block(each);
+    if (place !== 'outside') return;
     pieces.push(
-      scenery('sky', [solid(rect(EDGE_X, y, NARROW_W - 2 * EDGE_X, 400), 'paper')]),
-      outsidePiece({ x: 81, y, h: 400 }),
+      scenery('sky', [solid(rect(EDGE_X, y, w - 2 * EDGE_X, 400), 'paper')]),
+      outsidePiece({ x: w / 2 - 114, y, h: 400 }),
     );
     y += 414;
-  }
+  };
+  for (const each of top.first) block(each);
+  if (!isLow) before();
   if (place !== 'shelter')
     for (const box of boxesOf(place, boxes)) {
-      const laid = flow(box, EDGE_X, y, NARROW_W - 2 * EDGE_X);
-      // A rim shows the last three figures only: the whole of them stands in the brow.
-      const brow = box.indicators.some((i) => i.face === 'scale') && LAYOUTS[box.id]?.brow;
-      const layout = brow ? { ...laid.layout, brow } : laid.layout;
+      const { layout, bottom } = laidOut(box, y, w, isLow);
       layouts.push({ box, layout });
       pieces.push(...boxPieces(box, layout));
-      y = laid.bottom + GAP;
+      y = bottom + GAP;
     }
+  if (isLow) before();
   for (const each of prose.after) block(each);
   const h = y + 80;
-  const wall = scenery('wall', [
-    solid(rect(-1, TABS_H, NARROW_W + 2, h), place === 'shelter' ? 'paper' : 'g1'),
-    solid(rrect(0, 0, NARROW_W, TABS_H, 0), 'cut'),
-    line(seg(0, h - 70, NARROW_W, h - 70), FINE, 'ink', { snap: true }),
+  return { w, pieces: [wall(place, w, h, isLow), ...pieces], strip: top.strip, layouts, blocks, h };
+}
+
+/** What is behind everything. */
+function wall(place: Place, w: number, h: number, isLow: boolean): Piece {
+  const tabs_h = TABS_H[isLow ? 'low' : 'tall'];
+  return scenery('wall', [
+    solid(rect(-1, tabs_h, w + 2, h), place === 'shelter' ? 'paper' : 'g1'),
+    solid(rrect(0, 0, w, tabs_h, 0), 'cut'),
+    line(seg(0, h - 70, w, h - 70), FINE, 'ink', { snap: true }),
   ]);
-  return { pieces: [wall, ...pieces], layouts, blocks, h };
 }
