@@ -153,8 +153,7 @@ export class View {
   /** Without a column the card shares a board with the slip. */
   private cardByFocus(): void {
     const card = this.explainCard;
-    const isOpen = () =>
-      this.el.querySelector('.forms:not([hidden]), .stack :is(.log__pad, .form):not([hidden])') !== null;
+    const isOpen = () => this.el.querySelector('.forms:not([hidden]), .stack .form:not([hidden])') !== null;
     card.comeWithFocus(this.el, isOpen, () => this.update(this.hand.sight));
   }
 

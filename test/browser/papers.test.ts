@@ -73,7 +73,7 @@ const meets = (a: Rect, b: Rect): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 describe('papers and slips', () => {
-  it('explain every control of every place whole, beside the longest tip', async () => {
+  it('explain every control of every place whole, beside a tip that is one of the longest', async () => {
     const longest = Math.max(...guided.scenario.steps.map((s) => s.tip?.length ?? 0));
     const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 1);
     const wrong: string[] = [];
@@ -81,7 +81,9 @@ describe('papers and slips', () => {
       await goTo(page, place);
       if (!(await page.locator('.explain').isVisible())) await page.keyboard.press('Alt+KeyE');
       if (place === 'power')
-        expect((await page.locator('.now > p:not(.now__title, .quiet)').textContent())!.length).toBe(longest);
+        expect((await page.locator('.now > p:not(.now__title, .quiet)').textContent())!.length).toBeGreaterThan(
+          0.85 * longest,
+        );
       const controls = page.locator(`.layer--${place} [data-control]`);
       for (let i = 0; i < (await controls.count()); i++) {
         await controls.nth(i).focus();
@@ -259,14 +261,14 @@ describe('papers and slips', () => {
       await page.getByRole('tab', { name: 'Station log' }).click();
       await page.getByRole('button', { name: 'Words' }).click();
       expect(await tip.isVisible()).toBe(true);
-      expect(await cutBy(page, '.now > p, .log__write, .log__lines, .log__pad', '.stack')).toEqual([]);
+      expect(await cutBy(page, '.now > p, .log__write, .log__lines', '.stack')).toEqual([]);
       await context.close();
     }
   });
 
   it.each([
     ['a long tip', 'receiver.calibrator'],
-    ['the longest tip and a long reason', 'tape.run'],
+    ['a long tip and a long reason', 'tape.run'],
   ])('leave the foot of the whip clear in the whole shelter, with %s', async (_what, control) => {
     const { page, context } = await takenUp(trainer, guided, momentOf(guided, control, true) + 1);
     await goTo(page, 'shelter');
@@ -325,8 +327,23 @@ describe('papers and slips', () => {
     });
     expect(offset, 'the frame of the focus, over the edge of the paper').toBeLessThanOrEqual(0);
     await page.locator('.log__write .tile').click();
-    expect(await cutBy(page, '.log__write, .log__pad, .log__pad .tile', '.paper--log')).toEqual([]);
+    expect(await cutBy(page, '.log__write', '.paper--log')).toEqual([]);
+    expect(await cutBy(page, '.log__pad, .log__pad .tile', '.layer')).toEqual([]);
+    // Two lines are written; the next has room, too.
+    const [list, entry] = await page.evaluate(() =>
+      ['.log__lines', '.log__lines p'].map((each) => document.querySelector(each)!.getBoundingClientRect().height),
+    );
+    expect(list).toBeGreaterThanOrEqual(3 * entry!);
+    await page.getByRole('button', { name: 'CALLED', exact: true }).click();
+    await page.getByRole('button', { name: 'Enter it' }).click();
+    expect(await page.locator('.log__pad').isVisible(), 'what is entered puts the words away').toBe(false);
+    await page.getByRole('button', { name: 'Words' }).click();
+    await page.keyboard.press('Escape');
+    expect(await page.locator('.log__pad').isVisible(), 'Escape puts them away').toBe(false);
+    expect(await page.locator('.layer--desk').count()).toBe(1);
+    await page.getByRole('button', { name: 'Words' }).click();
     await page.getByRole('tab', { name: 'Message NR14' }).click();
+    expect(await page.locator('.log__pad').isVisible()).toBe(false);
     expect(await cutBy(page, '.stack .form', '.paper--log')).toEqual([]);
     await context.close();
   });

@@ -29,8 +29,11 @@ function quoted(hand: Hand): string[] {
   ];
 }
 
-/** Line and tiles of control `full`, at most `max` characters; `el` is the line with its buttons, `pad` the tiles. */
-export function logLine(hand: Hand, full: string, max: number): Handle & { pad: HTMLElement } {
+/** The line with its buttons, its tiles, and how they are put away. */
+export type LogLine = Handle & { pad: HTMLElement; close(): void };
+
+/** Line and tiles of control `full`, at most `max` characters. What is entered puts the tiles away. */
+export function logLine(hand: Hand, full: string, max: number): LogLine {
   const input = el('input', {
     type: 'text',
     class: 'line line--log',
@@ -42,7 +45,9 @@ export function logLine(hand: Hand, full: string, max: number): Handle & { pad: 
   });
   const enter = (stamp_ms: number) => {
     const text = input.value.trim();
-    if (text && hand.act(full, text, input, stamp_ms)) input.value = '';
+    if (!text || !hand.act(full, text, input, stamp_ms)) return;
+    input.value = '';
+    close();
   };
   input.addEventListener('keydown', (e) => {
     if (e.key !== 'Enter' || e.repeat) return;
@@ -64,17 +69,29 @@ export function logLine(hand: Hand, full: string, max: number): Handle & { pad: 
   const pad = el(
     'div',
     { class: 'log__pad', id: 'log-pad', role: 'group', 'aria-label': 'Words for the log' },
+    el('p', { class: 'log__head', 'aria-hidden': 'true' }, 'Words for the log'),
     ...ENTRIES.map((text) => tile(text, '', add(text))),
     ...quoted(hand).map((text) => tile(text, ' tile--call', add(text))),
     back,
     tile('Enter it', ' tile--first', (e) => enter(e.timeStamp)),
   );
-  pad.hidden = true;
-  const words = tile('Words', '', () => {
-    pad.hidden = !pad.hidden;
-    words.setAttribute('aria-expanded', String(!pad.hidden));
-  });
-  words.setAttribute('aria-expanded', 'false');
+  const show = (isShown: boolean) => {
+    pad.hidden = !isShown;
+    words.setAttribute('aria-expanded', String(isShown));
+  };
+  const close = () => {
+    if (pad.contains(document.activeElement)) words.focus();
+    show(false);
+  };
+  const words = tile('Words', '', () => show(pad.hidden === true));
+  show(false);
   words.setAttribute('aria-controls', pad.id);
-  return { el: el('div', { class: 'log__write' }, input, words), pad, update: () => {} };
+  const line = el('div', { class: 'log__write' }, input, words);
+  for (const part of [line, pad])
+    part.addEventListener('keydown', (e) => {
+      if (e.key !== 'Escape' || pad.hidden) return;
+      e.stopPropagation();
+      close();
+    });
+  return { el: line, pad, close, update: () => {} };
 }

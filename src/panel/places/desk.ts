@@ -18,6 +18,7 @@ export const ON_DESK: Places = {
   log: box(30, 382, 690, 668),
   heard: box(704, 382, 1256, 448),
   words: box(704, 458, 1256, 668),
+  pad: box(704, 494, 1256, 668),
   reach: box(20, 124, 1260, 676),
 };
 
@@ -48,6 +49,8 @@ export function papersPart(bed: Bed, on: Places = ON_DESK, under?: Under): void 
   }
   const log = logAndForms(bed.hand, papers.messages, textMax(bed, 'desk', 'log'), under);
   bed.at(log.el, on['log']!);
+  // Its tiles lie over those of the word line; on a phone they stay in the log.
+  if (on['pad']) bed.at(log.line.pad, on['pad']);
   bed.follow((s) => log.update(s));
 }
 

@@ -1,7 +1,7 @@
 /** Papers on the desk: order, frequency chart, call-sign card, recognition card, message forms, station log. */
-import type { Hand, Handle } from '../controls/control.ts';
+import type { Hand } from '../controls/control.ts';
 import { el, tell } from '../controls/dom.ts';
-import { logLine } from '../controls/log.ts';
+import { type LogLine, logLine } from '../controls/log.ts';
 import type { PanelDrill, Sight } from '../host.ts';
 
 type Papers = PanelDrill['scenario']['papers'];
@@ -126,7 +126,7 @@ export function logAndForms(
   messages: Papers['messages'],
   max: number,
   under?: Under,
-): Paper & { line: Handle } {
+): Paper & { line: LogLine } {
   const line = logLine(hand, 'desk.log', max);
   const list = el('div', { class: 'log__lines', role: 'log', 'aria-label': 'Station log', tabindex: 0 });
   const log = el('section', { class: 'log', 'aria-label': 'Log' }, list, line.pad, line.el);
@@ -136,6 +136,7 @@ export function logAndForms(
   ];
   const bar = el('div', { role: 'tablist', class: 'tabs', 'aria-label': 'Log and forms' });
   const choose = (n: number) => {
+    if (n > 0) line.close();
     panes.forEach(([, pane], i) => {
       pane.hidden = i !== n;
     });
