@@ -12,7 +12,8 @@ import { DistantStations } from './distant/distant.ts';
 import { Ether, type EtherState, type Surroundings } from './ether/ether.ts';
 import type { View } from './guide/view.ts';
 import { type CircuitTo, circuitsOf } from './inside/circuits.ts';
-import { type Inside, insideOf, type LinkName } from './inside/inside.ts';
+import { type Inside, insideOf } from './inside/inside.ts';
+import type { LinkName } from './inside/links.ts';
 import { type Passage, passageOf } from './inside/passage.ts';
 import { type Far, type Scene, upAt } from './inside/scene.ts';
 import { type Due, newQueue, type Queue, schedule, takeDue } from './kernel/queue.ts';
@@ -32,7 +33,8 @@ import { listeningOf } from './station/boxes/receiver-listening.ts';
 import { Station, type StationState } from './station/station.ts';
 
 export type { CircuitTo } from './inside/circuits.ts';
-export type { Inside, LinkName } from './inside/inside.ts';
+export type { Inside } from './inside/inside.ts';
+export { LINKS, type LinkName } from './inside/links.ts';
 export type { Passage } from './inside/passage.ts';
 export { ladder_MHz, type ReachChart, ReachWork } from './physics/circuit.ts';
 

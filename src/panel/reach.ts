@@ -1,19 +1,6 @@
 /** How far the signal gets now, as the manner lets it be seen: for the ribbon. Only looks. */
+import { LINKS } from '../core/drill.ts';
 import type { PanelHost, Sight } from './host.ts';
-
-/** Links of the ribbon, from the hand that keys to the page that prints. */
-export const LINKS = [
-  'keys',
-  'loop',
-  'keyer',
-  'sender',
-  'whip',
-  'ether',
-  'far whip',
-  'receiver',
-  'terminal unit',
-  'print',
-] as const;
 
 /** Links of the own sender, and the one at which the ether gives a signal to the own receiver. */
 const OWN_SENDER = 5;

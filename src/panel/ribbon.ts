@@ -1,8 +1,10 @@
 /** The ribbon along the top: ten links with the wave at each, the lit part as far as the signal gets. */
+
+import { LINKS } from '../core/drill.ts';
 import { type RibbonSpec, ribbon, type Wave, windowBox } from './faces/ribbon.ts';
 import type { PanelHost, Sight } from './host.ts';
 import type { Op } from './kit/ops.ts';
-import { LINKS, type Reach, reachOf, stretchOf } from './reach.ts';
+import { type Reach, reachOf, stretchOf } from './reach.ts';
 import { live, type Piece } from './tiles.ts';
 import { Waves } from './waves.ts';
 

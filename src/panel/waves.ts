@@ -1,9 +1,10 @@
 /** What the ribbon's windows show, each from the look inside its link: the numbers that the drill runs on. */
 import type { Inside, LinkName } from '../core/drill.ts';
+import { LINKS } from '../core/drill.ts';
 import type { Wave } from './faces/ribbon.ts';
 import type { Sight } from './host.ts';
 import { glyphOf } from './inside/letter.ts';
-import { LINKS, type Reach } from './reach.ts';
+import type { Reach } from './reach.ts';
 
 /** The looks cost some 12 ms together, so they are taken anew no sooner than this, us of drill time. */
 const STANDS_US = 200_000;

@@ -2,8 +2,8 @@
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
+import { LINKS } from '../../src/core/drill.ts';
 import { BAYS, type Place } from '../../src/panel/host.ts';
-import { LINKS } from '../../src/panel/reach.ts';
 import { THEMES } from '../../src/store/settings.ts';
 import { atWork, lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';

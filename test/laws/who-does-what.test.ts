@@ -1,21 +1,10 @@
 /** The table "who does what" of the station, lever by emission, as ribbon and looks have it: who radiates, what is lit, what is said. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { Drill, type Inside, type LinkName, type Snapshot } from '../../src/core/drill.ts';
+import { LINKS } from '../../src/core/inside/links.ts';
 import { drillWhen, sending } from '../core/inside/stages.ts';
 import { begin, bringUp, scenarioOf, settingOf } from './first-call.ts';
 
-const LINKS = [
-  'keys',
-  'loop',
-  'keyer',
-  'sender',
-  'whip',
-  'ether',
-  'far whip',
-  'receiver',
-  'terminal unit',
-  'print',
-] as const satisfies readonly LinkName[];
 const look = <L extends LinkName>(d: Drill, link: L) => d.inside(link) as Extract<Inside, { link: L }>;
 
 const LEVERS = ['OUT', 'STEADY', 'IN'] as const;

@@ -1,8 +1,9 @@
 /** The ribbon shows every emission that radiates, from the sender on as far as it gets. */
 import { describe, expect, test } from 'vitest';
 import type { Drill } from '../../src/core/drill.ts';
+import { LINKS } from '../../src/core/drill.ts';
 import { sightOf } from '../../src/panel/host.ts';
-import { LINKS, reachOf } from '../../src/panel/reach.ts';
+import { reachOf } from '../../src/panel/reach.ts';
 import { ribbonWords } from '../../src/panel/ribbon.ts';
 import { Waves } from '../../src/panel/waves.ts';
 import { drillWhen, receiving, sending, speaking, spokenTo, steady } from '../core/inside/stages.ts';

@@ -1,9 +1,10 @@
 /** The ribbon's windows show what the drill runs on: a drill amid its tape, letter by letter. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Drill } from '../../src/core/drill.ts';
+import { LINKS } from '../../src/core/drill.ts';
 import type { Wave } from '../../src/panel/faces/ribbon.ts';
 import { sightOf } from '../../src/panel/host.ts';
-import { LINKS, reachOf } from '../../src/panel/reach.ts';
+import { reachOf } from '../../src/panel/reach.ts';
 import { Waves } from '../../src/panel/waves.ts';
 import { NAME, TEXT } from '../browser/hand-drill.ts';
 import { planDrill } from '../browser/hand-plan.ts';

@@ -1,5 +1,6 @@
 /** The look inside each link of the ribbon, from the numbers that the drill runs on at that instant. Looking changes nothing. */
 import { type EtherLook, insideEther } from './crossing.ts';
+import type { LinkName } from './links.ts';
 import { insideSender, insideWhip, type SenderLook, type WhipLook } from './radiating.ts';
 import {
   type FarWhipLook,
@@ -44,8 +45,6 @@ export type Inside =
   | ReceiverLook
   | TerminalLook
   | PrintLook;
-/** A link of the signal's way. */
-export type LinkName = Inside['link'];
 
 const LOOKS: { [L in LinkName]: (scene: Scene, start_us: number | null) => Extract<Inside, { link: L }> } = {
   keys: insideKeys,

@@ -1,6 +1,8 @@
 /** The ribbon's windows as buttons: one stop for Tab, arrows along them, Enter looks inside. */
+
+import { LINKS } from '../../core/drill.ts';
 import { el, lay, mark } from '../controls/dom.ts';
-import { LINKS, type Reach } from '../reach.ts';
+import type { Reach } from '../reach.ts';
 import { linkBox } from '../ribbon.ts';
 
 const DESIGN = { w: 1280, h: 720 };

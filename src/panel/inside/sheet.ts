@@ -1,13 +1,14 @@
 /** The sheet over the shelter that shows what is inside a link. It only looks. */
 import './inside.css';
 import type { Inside, LinkName } from '../../core/drill.ts';
+import { LINKS } from '../../core/drill.ts';
 import { el, lay, mark, tell } from '../controls/dom.ts';
 import type { PanelHost, Sight } from '../host.ts';
 import { line, type Op, solid, words } from '../kit/ops.ts';
 import { paint } from '../kit/painter.ts';
 import type { Palette } from '../kit/palette.ts';
 import { poly, rect, seg } from '../kit/path.ts';
-import { LINKS, type Reach, reachOf } from '../reach.ts';
+import { type Reach, reachOf } from '../reach.ts';
 import { Follow } from './follow.ts';
 import { NARROW_W, narrowSheet, WIDE_SHEET, wideSheet } from './frame.ts';
 import { isHidden, LinkButtons } from './links.ts';

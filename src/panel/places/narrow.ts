@@ -1,4 +1,6 @@
 /** The bays on a phone: laid out anew, one card under the other, between two edges; never the wide view shrunk. */
+
+import { LINKS } from '../../core/drill.ts';
 import { type Boxed, boxPieces } from '../boxes.ts';
 import type { PanelHost, Place } from '../host.ts';
 import type { Box } from '../kit/bounds.ts';
@@ -8,7 +10,7 @@ import { rect, rrect, seg } from '../kit/path.ts';
 import { LAYOUTS } from '../layout/all.ts';
 import { flow } from '../layout/flow.ts';
 import type { BoxLayout } from '../layout/layout.ts';
-import { LINKS, type Reach, reachOf, stretchOf } from '../reach.ts';
+import { type Reach, reachOf, stretchOf } from '../reach.ts';
 import { live, type Piece, scenery } from '../tiles.ts';
 import { boxesOf, outsidePiece } from './bays.ts';
 

@@ -1,22 +1,11 @@
 /** The looks know what is on the line now, and how wide it is. */
 import { describe, expect, it } from 'vitest';
 import type { Drill, Inside, LinkName } from '../../../src/core/drill.ts';
+import { LINKS } from '../../../src/core/inside/links.ts';
 import { begin, bringUp } from '../../laws/first-call.ts';
 import { drillWhen, receiving, sending, speaking, spokenTo } from './stages.ts';
 
 const look = <L extends LinkName>(d: Drill, link: L) => d.inside(link) as Extract<Inside, { link: L }>;
-const LINKS: readonly LinkName[] = [
-  'keys',
-  'loop',
-  'keyer',
-  'sender',
-  'whip',
-  'ether',
-  'far whip',
-  'receiver',
-  'terminal unit',
-  'print',
-];
 const onAll = (d: Drill) => [...new Set(LINKS.map((l) => look(d, l).on))];
 
 /** Up, hot and netted, the emission as asked. */

@@ -1,22 +1,11 @@
 /** The look inside each link: true to the drill's own numbers, and without any effect on it. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Drill, Inside, LinkName } from '../../../src/core/drill.ts';
+import { LINKS } from '../../../src/core/inside/links.ts';
 import { converterAtRest, converterDelay_us, converterRun } from '../../../src/core/samples/converter.ts';
 import { fskAtRest, fskRun } from '../../../src/core/samples/fsk.ts';
 import { again, drillWhen, receiving, sending, spokenTo } from './stages.ts';
 
-const LINKS: readonly LinkName[] = [
-  'keys',
-  'loop',
-  'keyer',
-  'sender',
-  'whip',
-  'ether',
-  'far whip',
-  'receiver',
-  'terminal unit',
-  'print',
-];
 const look = <L extends LinkName>(d: Drill, link: L, start: number | null = null) =>
   d.inside(link, start) as Extract<Inside, { link: L }>;
 

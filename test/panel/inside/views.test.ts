@@ -1,12 +1,11 @@
 /** What the look inside draws: within its sheet, legible, finite, for every link and every state of the drill. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Drill, type LinkName, ReachWork } from '../../../src/core/drill.ts';
+import { type Drill, LINKS, type LinkName, ReachWork } from '../../../src/core/drill.ts';
 import { Follow } from '../../../src/panel/inside/follow.ts';
 import { NARROW_W, narrowSheet, wideSheet } from '../../../src/panel/inside/frame.ts';
 import { drawnOf } from '../../../src/panel/inside/views.ts';
 import { inkBox, isText } from '../../../src/panel/kit/bounds.ts';
 import type { Op } from '../../../src/panel/kit/ops.ts';
-import { LINKS } from '../../../src/panel/reach.ts';
 import { bestOf, reachChartOps } from '../../../src/panel/reach-chart.ts';
 import { again, bare, drillWhen, receiving, sending, speaking, spokenTo, steady } from '../../core/inside/stages.ts';
 
