@@ -157,6 +157,12 @@ function read(args: string[]): number {
   const print = isMorse ? {} : circuit(values);
   const { samples, rate } = readRecording(path);
   const said = within(() => (keying ? readMorse(samples, rate, keying) : readFsk(samples, rate, print)));
+  if (said.trim() === '') {
+    const none = isMorse
+      ? 'no Morse in it (print is read without --morse)'
+      : 'no print in it (Morse is read with --morse)';
+    throw new Plain(`${path}: ${none}`);
+  }
   process.stdout.write(`${said.replace(/\r/g, '')}\n`);
   return OK;
 }
@@ -184,7 +190,7 @@ export const wav: Verb = {
     'Figures above are the usual ones. Tones must fit the rate, below half of it.',
     `Print wants ${LEAST_SAMPLES} samples an element: a rate of ${50 * LEAST_SAMPLES} for 50 Bd, of ${300 * LEAST_SAMPLES} for 300.`,
     'Read takes 8, 16, 24, 32 bit and float WAV files, any rate from 2000, channels averaged.',
-    'Exit 0, 1 for a file that cannot be read or written, 2 for a wrong call.',
+    'Exit 0, 1 for a file that cannot be read or written or in which nothing is found, 2 for a wrong call.',
   ].join('\n'),
   run([what, ...rest]) {
     if (what === 'make') return make(rest);

@@ -82,6 +82,11 @@ describe('keydown wav', () => {
     expect(keydown(['wav', 'read', path('a.wav')]).out.trim()).toBe(TEXT);
     expect(keydown(['wav', 'make', '--morse', 'QV7K DE QV4M K', '--out', path('m.wav')]).code).toBe(0);
     expect(keydown(['wav', 'read', path('m.wav'), '--morse']).out.trim()).toBe('QV7K DE QV4M K');
+    expect(keydown(['wav', 'read', path('m.wav')])).toEqual({
+      code: 1,
+      out: '',
+      err: `keydown: ${path('m.wav')}: no print in it (Morse is read with --morse)\n`,
+    });
   });
 
   it('with the wrong sense reads steady garble', () => {

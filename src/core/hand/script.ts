@@ -45,7 +45,9 @@ function setting(name: string, range: Range, word: string, at_ms: number): Act[]
   try {
     const value = readValue(range, word);
     const wrong = misfit(range, value);
-    return wrong ? { code: 'does-not-fit', at: word, expected: wrong } : [{ at_ms, control: name, value }];
+    if (wrong === undefined) return [{ at_ms, control: name, value }];
+    const expected = range.kind === 'switch' ? `one of ${range.words.join(', ')}, true, false` : wrong;
+    return { code: 'does-not-fit', at: word, expected };
   } catch {
     return { code: 'bad-text', at: word, expected: 'a text in double quotes, as in JSON' };
   }

@@ -42,6 +42,10 @@ describe('hand scripts', () => {
     expect(!near.ok && near.errors[0]?.expected).toContain('did you mean "feed.isolator"?');
     expect(errorsOf('nonsense\n'.repeat(1000))).toHaveLength(50);
     expect(errorsOf('1 feed.isolator = maybe')).toEqual(['1:19 does-not-fit']);
+    // A switch takes its words as well, and the error says so.
+    expect(read('1 feed.isolator = maybe')).toMatchObject({
+      errors: [{ expected: 'one of off, on, true, false' }],
+    });
     expect(errorsOf('\n  soon feed.isolator = on')).toEqual(['2:3 bad-line']);
     expect(errorsOf('5 wait\n4 wait')).toEqual(['2:1 bad-time']);
     expect(errorsOf('1 sender.coil = 1e9')).toEqual(['1:17 does-not-fit']);
