@@ -28,7 +28,8 @@ const controls: readonly Control[] = [
     name: 'Read the order',
     face: 'push',
     range: { kind: 'press' },
-    inside: 'Opens the order of the watch: who is called, on what frequency, with which message, and by when.',
+    inside:
+      'Opens the order of the watch: the task. Its conditions and standards, with the times, were given before the drill began.',
   },
   {
     id: 'cards',
