@@ -6,7 +6,7 @@ import { h, refill } from './dom.ts';
 import { evidence } from './evidence.ts';
 import { card, clean } from './finding.ts';
 import { foot, type Key, keyed } from './foot.ts';
-import type { Lent, Rooms } from './host.ts';
+import type { Lent, Rooms, RunHead } from './host.ts';
 import { capital, dayText, utcText } from './hours.ts';
 import { measures, verdict } from './marks.ts';
 import { progressBar } from './progress.ts';
@@ -26,6 +26,10 @@ const savedAs = async (name: string, text: string): Promise<Saved> => ({
   file: `${name}.jsonl`,
   sha256: await sha256Of(text),
 });
+
+/** What a run's record is saved as; the run's own id tells it from another of the same manner and draw. */
+const fileName = ({ name, manner, seed, id }: RunHead): string =>
+  `${name.replace(/\.yaml$/, '')}-${manner}-draw-${seed}-${id}`;
 
 function heading(d: Debrief): HTMLElement {
   const span = `${utcText(d.utc0, 0).slice(0, 5)} to ${utcText(d.utc0, d.end_us).slice(0, 5)} UTC`;
@@ -171,8 +175,7 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
     const again = await replay(rooms, run, progress);
     if (!again.ok) return refusedRun(lent, run.head, again.errors);
     const { drill, scenario } = again.value;
-    const name = `${run.head.name.replace(/\.yaml$/, '')}-draw-${run.head.seed}`;
-    const saved = await savedAs(name, rooms.write(drill.record));
+    const saved = await savedAs(fileName(run.head), rooms.write(drill.record));
     return { debrief: rooms.debrief(drill.record, scenario), saved };
   });
 }

@@ -45,7 +45,12 @@ function firstFlag(ways: Ways, drill: DrillInfo): HTMLElement {
     h(
       'span',
       {},
-      h('span', {}, h('strong', {}, 'First traffic'), 'Guided. On the air in five minutes, no knowledge needed.'),
+      h(
+        'span',
+        {},
+        h('strong', {}, 'First traffic'),
+        `Guided step by step, no knowledge needed. About ${drill.minutes.novice} minutes.`,
+      ),
       cap('Enter'),
     ),
   );

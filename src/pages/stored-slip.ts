@@ -12,7 +12,7 @@ export type Stored = { head: RunHead; clock: RunClock };
 
 function about({ head, clock }: Stored): string {
   const other = otherEngine(head);
-  const said = `${lasting(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(head.began_ms)}`;
+  const said = `${lasting(clock.t)}, ${clock.outcome ?? 'not finished'}, ${sinceText(clock.wall_ms)}`;
   return other === undefined ? said : `${said}, begun with ${other} (this is ${ENGINE})`;
 }
 

@@ -299,15 +299,22 @@ describe('a run begun with another version of the trainer', () => {
   it('is said to be on the first page and among the stored runs, and has its debrief, which says so on paper too', async () => {
     const page = await visit();
     await shelved(page, 'over', scenario, over, { t: 10e6, outcome: 'given up' });
-    await shelved(page, 'open', scenario, entries, { t: 2e6 });
+    await shelved(page, 'open', scenario, entries, { t: 2e6, wall_ms: Date.now() });
     await page.reload();
     expect(await page.locator('.flag--on').textContent()).toContain(`begun with ${OLD}`);
     await page.keyboard.press('r');
     await page.getByText(`begun with ${OLD} (this is ${ENGINE})`).nth(1).waitFor();
+    // Both say when the run was last worked, not when it was begun.
+    expect(await page.locator('.flag--on').textContent()).toContain('just now');
+    expect(await page.locator('.stored li', { hasText: 'not finished' }).textContent()).toContain('just now');
     await page.goto(`${trainer.url}#debrief/over`);
     await page.locator('.verdict__word').waitFor();
     expect(await page.locator('.debrief').textContent()).toContain(`Begun with ${OLD}: the acts were worked again`);
     expect(await page.locator('.result__print').textContent()).toContain(`${ENGINE}, begun with ${OLD}`);
+    // The file tells manner, draw and run.
+    expect(await page.locator('.result__print').textContent()).toContain(
+      'sha256sum first-call-assessed-draw-3-over.jsonl',
+    );
     expect(await faults(page)).toEqual([]);
   });
 
