@@ -49,7 +49,7 @@ function firstFlag(ways: Ways, drill: DrillInfo): HTMLElement {
         'span',
         {},
         h('strong', {}, 'First traffic'),
-        `Guided step by step, no knowledge needed. About ${drill.minutes.novice} minutes.`,
+        `Guided, no knowledge needed. About ${drill.minutes.novice} minutes.`,
       ),
       cap('Enter'),
     ),

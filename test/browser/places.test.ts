@@ -86,6 +86,10 @@ describe('places of the panel', () => {
         expect([place, name, y + height <= foot]).toEqual([place, name, true]);
       }
     }
+    await goTo(page, 'desk');
+    await page.getByRole('button', { name: 'Reach chart' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click({ timeout: 3000 });
+    await page.evaluate(() => scrollTo(0, 0));
     const tip = page.locator('.now p').first();
     expect(await tip.isVisible()).toBe(false);
     await page.locator('.now__fold').click();
@@ -139,6 +143,7 @@ describe('the look inside', () => {
   it.each([
     ['wide', DESK],
     ['narrow', PHONE],
+    ['low', ON_SIDE],
   ])('is without fault at every link while the tape runs, %s', async (_name, viewport) => {
     const { page, faults, context } = await takenUp(
       trainer,
