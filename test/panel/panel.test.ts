@@ -305,6 +305,17 @@ describe('keyboard', () => {
     expect(await lastLine(page)).toMatch(/Q$/);
   });
 
+  it('leaves the words of a lever to the lever, takes what lies between the keys', async () => {
+    const page = await open(proved);
+    await page.mouse.click(591, 532);
+    expect(await standing(page, 'printer.source')).toBe('line');
+    await page.mouse.click(526, 532);
+    expect(await standing(page, 'printer.source')).toBe('local');
+    expect(await inHand(page)).toBe('printer.source');
+    await page.mouse.click(43, 575);
+    expect(await inHand(page)).toBe('printer.key');
+  });
+
   it('takes plain letters on arrival, also with a knob in hand, but none from a field, and no shortcut', async () => {
     const page = await open(proved);
     await page.keyboard.press('Alt+KeyM');

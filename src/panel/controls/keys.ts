@@ -62,7 +62,7 @@ function lapOf(group: HTMLElement, lap: Box, { design }: Hand): HTMLElement {
   return lay(node, lap, design);
 }
 
-/** Keyboard, drawn by `spec`; a touch of `lap` gives it the focus. `shown` is told which keys are down, wait or are refused. */
+/** Keyboard, drawn by `spec`; a touch of `lap`, or between the keys, gives it the focus. `shown` is told which keys are down, wait or are refused. */
 export function keys(
   { hand, full, control }: Made,
   spec: KeyboardSpec,
@@ -194,5 +194,5 @@ export function keys(
     group.append(button);
     buttons.set(key.id, button);
   }
-  return { el: group, ...(lap ? { names: [lapOf(group, lap, hand)] } : {}), update: pump };
+  return { el: group, names: [lapOf(group, lap ?? area, hand)], update: pump };
 }
