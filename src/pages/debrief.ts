@@ -12,14 +12,14 @@ import { measures, verdict } from './marks.ts';
 import { progressBar } from './progress.ts';
 import { refusedRecord, refusedRun, saveJournal } from './refused.ts';
 import { replay } from './replay.ts';
-import { nameField, resultSheet, type Saved, sha256Of } from './result-sheet.ts';
+import { nameField, resultSheet, type Saved, type SheetName, sha256Of } from './result-sheet.ts';
 import { saveText } from './save.ts';
 import { keysSlip } from './slip.ts';
 import { troubleNote } from './trouble.ts';
 import type { Page, Ways } from './ways.ts';
 
-/** A debrief with the record that it is of. */
-type Told = { debrief: Debrief; saved: Saved };
+/** A debrief with the record that it is of, and the name on its sheet. */
+type Told = { debrief: Debrief; saved: Saved; name: SheetName };
 
 const savedAs = async (name: string, text: string): Promise<Saved> => ({
   text,
@@ -77,9 +77,9 @@ function turning(d: Debrief): { strip: HTMLElement; finding: HTMLElement; choose
 }
 
 /** Fills the page with a debrief and says what its keys do. */
-function fillPage(el: HTMLElement, { debrief: d, saved }: Told, lent: Lent, ways: Ways): Page['key'] {
+function fillPage(el: HTMLElement, { debrief: d, saved, name }: Told, ways: Ways): Page['key'] {
   const { strip, finding, choose } = turning(d);
-  const { field, written } = nameField(lent.settings);
+  const { field, written } = nameField(name);
   const shown = Math.min(d.findings.length, 9);
   const keys: Key[] = [
     ['X', 'save the record', () => saveText(saved.file, saved.text)],
@@ -150,7 +150,7 @@ function page(
     .then((rooms) => tell(rooms, wait.set))
     .then((told) => {
       if (told instanceof HTMLElement) return stop(told);
-      const key = fillPage(body, told, lent, ways);
+      const key = fillPage(body, told, ways);
       if (key) made.key = key;
     });
   return made;
@@ -176,9 +176,13 @@ export function debriefPage(lent: Lent, ways: Ways, id: string): Page {
     if (!again.ok) return refusedRun(lent, run.head, again.errors);
     const { drill, scenario } = again.value;
     const saved = await savedAs(fileName(run.head), rooms.write(drill.record));
-    return { debrief: rooms.debrief(drill.record, scenario), saved };
+    const name = { typed: lent.runs.nameOn(id), keep: (typed: string) => lent.runs.keepName(id, typed) };
+    return { debrief: rooms.debrief(drill.record, scenario), saved, name };
   });
 }
+
+/** A record from a file is not on the shelf: the name on its sheet goes with the page. */
+const UNKEPT: SheetName = { typed: '', keep: () => {} };
 
 /** The debrief of a record from a file. */
 export function foreignRecordPage(lent: Lent, ways: Ways, { text, file }: { text: string; file: string }): Page {
@@ -189,7 +193,7 @@ export function foreignRecordPage(lent: Lent, ways: Ways, { text, file }: { text
     const made = rooms.scenario(header.scenario, header.name, header.seed);
     if (!made.ok) return refusedRecord(made.errors, header);
     const saved = await savedAs(file.replace(/\.[^.]*$/, ''), text);
-    return { debrief: rooms.debrief(read.record, made.scenario), saved };
+    return { debrief: rooms.debrief(read.record, made.scenario), saved, name: UNKEPT };
   });
 }
 

@@ -61,6 +61,9 @@ export type RunShelf = {
   list(): { head: RunHead; clock: RunClock }[];
   load(id: string): StoredRun | undefined;
   salvage(run: StoredRun): RunHead;
+  /** The name typed for a run's printed sheet; empty if none. */
+  nameOn(id: string): string;
+  keepName(id: string, name: string): void;
   raw(id: string): string;
   remove(id: string): void;
 };
@@ -71,7 +74,6 @@ export type Settings = {
   stretch: 1 | 1.5 | 2;
   manner: Manner;
   sound: boolean;
-  name: string;
   letters: boolean;
   keys: Record<string, string>;
 };

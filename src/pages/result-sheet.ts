@@ -1,7 +1,6 @@
 /** The result sheet: what is printed, signed and filed. */
 import type { Debrief } from '../core/debrief/debrief.ts';
 import { h } from './dom.ts';
-import type { Lent } from './host.ts';
 import { dayText, held, lasting, utcText, wallText } from './hours.ts';
 
 const DEFER = 'Practice only: this sheet licenses nobody to transmit. Local codes and licensed people decide.';
@@ -100,19 +99,22 @@ function table(d: Debrief): HTMLElement {
 const signature = (who: string): HTMLElement =>
   h('div', { class: 'result__sign' }, h('span', {}), h('p', {}, `${who}, date`));
 
+/** A name on a sheet, and what keeps it with its run. */
+export type SheetName = { typed: string; keep(name: string): void };
+
 /** The field for the trainee's name, and the name as it stands on the sheet. */
-export function nameField(settings: Lent['settings']): { field: HTMLElement; written: HTMLElement } {
+export function nameField({ typed, keep }: SheetName): { field: HTMLElement; written: HTMLElement } {
   const name = h('input', {
     class: 'entry',
     id: 'trainee',
     maxlength: 60,
-    autocomplete: 'name',
-    value: settings.read().name,
+    autocomplete: 'off',
+    value: typed,
   });
   const written = h('b', {}, name.value);
   name.addEventListener('input', () => {
     written.textContent = name.value;
-    settings.keep({ ...settings.read(), name: name.value });
+    keep(name.value);
   });
   return {
     field: h('p', { class: 'result__field' }, h('label', { for: 'trainee' }, 'Name on the printed sheet'), name),

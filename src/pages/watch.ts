@@ -22,7 +22,7 @@ const GIVE_UP = {
   no: 'Go on',
 };
 
-const LEAVING = 'Leaving keeps the drill to the event: the first page offers it again.';
+const LEAVING = 'Leaving keeps the drill exactly as it stands: the first page offers it again.';
 const STAYING =
   'An assessed drill cannot be left: it ends when you hand over or give up. If this page is closed or hidden, the record says for how long.';
 
@@ -34,10 +34,10 @@ function standing(session: Session): Inside {
     h(
       'p',
       {},
-      `${lasting(session.drill.now_us)} worked. `,
+      // A length would stand still here while the clock runs on.
       session.manner === 'assessed'
         ? 'The clock runs on: an assessed drill has no pause.'
-        : 'The clock stands while this slip is open, and the record says so.',
+        : `${lasting(session.drill.now_us)} worked. The clock stands while this slip is open, and the record says so.`,
     ),
     step &&
       h(

@@ -11,6 +11,7 @@ export const KEPT_RUNS = 12;
 const ROOT = 'keydown/run/';
 const headKey = (id: string) => `${ROOT}${id}`;
 const clockKey = (id: string) => `${ROOT}${id}/clock`;
+const nameKey = (id: string) => `${ROOT}${id}/name`;
 const entryKey = (id: string, n: number) => `${ROOT}${id}/${String(n).padStart(6, '0')}`;
 const isEntryKey = /\/\d{6,}$/;
 
@@ -95,6 +96,20 @@ export class Runs {
     return head;
   }
 
+  /** The name typed for the run's printed sheet; empty if none. It goes with its run and stands on no other's sheet. */
+  nameOn(id: string): string {
+    return this.shelf.getItem(nameKey(id)) ?? '';
+  }
+
+  /** Keeps the name on a run's sheet. A shelf that is full keeps none: no other run goes for a name. */
+  keepName(id: string, name: string): void {
+    try {
+      this.shelf.setItem(nameKey(id), name);
+    } catch {
+      this.shelf.removeItem(nameKey(id));
+    }
+  }
+
   /** Everything that the shelf holds of a run, as text, for a file. */
   raw(id: string): string {
     const keys = [headKey(id), ...this.entryKeys(id).sort(), clockKey(id)];
@@ -103,7 +118,7 @@ export class Runs {
 
   /** Takes a run off the shelf. */
   remove(id: string): void {
-    for (const key of [...this.entryKeys(id), clockKey(id), headKey(id)]) this.shelf.removeItem(key);
+    for (const key of [...this.entryKeys(id), nameKey(id), clockKey(id), headKey(id)]) this.shelf.removeItem(key);
     this.count.delete(id);
   }
 

@@ -13,8 +13,6 @@ export type Settings = {
   stretch: (typeof STRETCHES)[number];
   manner: Manner;
   sound: boolean;
-  /** As typed on the last result sheet. */
-  name: string;
   /** Whether plain letters and figures are shortcuts on pages without text entry. */
   letters: boolean;
   /** Shortcuts of the shelter that were put on another key: from the usual key to the chosen one, as keyboards name them. */
@@ -27,7 +25,6 @@ const USUAL: Settings = {
   stretch: 1,
   manner: 'prompted',
   sound: true,
-  name: '',
   letters: true,
   keys: {},
 };
@@ -54,7 +51,6 @@ export function readSettings(shelf: Shelf): Settings {
     stretch: one(STRETCHES, kept['stretch'], USUAL.stretch),
     manner: one(MANNERS, kept['manner'], USUAL.manner),
     sound: kept['sound'] !== false,
-    name: typeof kept['name'] === 'string' ? kept['name'].slice(0, 60) : '',
     letters: kept['letters'] !== false,
     keys: keysIn(kept['keys']),
   };

@@ -400,6 +400,17 @@ describe('debrief page', () => {
     expect(await sheet.textContent()).toContain('Instructor, date');
     expect(await page.locator('.chart').isVisible()).toBe(false);
     expect(await sheet.textContent()).toContain('To mend');
+    // Two digits of a list's number, point and gap take under two ems: they must not stand beyond the paper's edge.
+    const list = sheet.locator('.result__findings ol');
+    expect(
+      await list.evaluate(
+        (el) => Number.parseFloat(getComputedStyle(el).paddingLeft) / Number.parseFloat(getComputedStyle(el).fontSize),
+      ),
+    ).toBeGreaterThan(2);
+    await page.emulateMedia({ media: 'screen' });
+    await page.keyboard.press('Escape');
+    await openRecord(page, shortRecord());
+    expect(await page.getByLabel('Name on the printed sheet').inputValue()).toBe('');
   });
 
   it('prints the name of the record’s file and the hash of the bytes that it saves', async () => {

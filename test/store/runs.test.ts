@@ -57,6 +57,19 @@ describe('runs', () => {
     expect(again?.broken).toBeUndefined();
   });
 
+  it('keep the name on their own sheet, which goes with them', () => {
+    const shelf = new MemoryShelf();
+    const runs = new Runs(shelf, clockwork());
+    const one = runs.begin(about).id;
+    const other = runs.begin(about).id;
+    runs.keepName(one, 'Ada');
+    const again = new Runs(shelf, clockwork());
+    expect([again.nameOn(one), again.nameOn(other)]).toEqual(['Ada', '']);
+    again.remove(one);
+    const left = Array.from({ length: shelf.length }, (_, n) => shelf.getItem(shelf.key(n) ?? ''));
+    expect(left.filter((text) => text?.includes('Ada'))).toEqual([]);
+  });
+
   it('go on numbering after a reload, so that nothing is written over', () => {
     const shelf = new MemoryShelf();
     const { id } = new Runs(shelf, clockwork()).begin(about);
@@ -167,7 +180,6 @@ describe('settings', () => {
       stretch: 1.5,
       manner: 'assessed',
       sound: false,
-      name: 'Ada',
       letters: false,
       keys: { KeyE: 'KeyX' },
     } as const;
@@ -179,7 +191,7 @@ describe('settings', () => {
     '',
     'null',
     '7',
-    '{"theme":"neon","stretch":3,"manner":1,"name":{},"keys":{"KeyE":"Enter","x":"KeyA","KeyB":1}}',
+    '{"theme":"neon","stretch":3,"manner":1,"keys":{"KeyE":"Enter","x":"KeyA","KeyB":1}}',
     '{',
   ])('are the usual ones for %j', (text) => {
     const shelf = new MemoryShelf();
@@ -189,7 +201,6 @@ describe('settings', () => {
       stretch: 1,
       manner: 'prompted',
       sound: true,
-      name: '',
       letters: true,
       keys: {},
     });
