@@ -25,7 +25,8 @@ const RING = 15;
 /** The ring's marks, kHz; every fifth is a diamond: there the calibrator beats. */
 const RING_STEP = 50;
 
-const thousand = (v: number): string => String(Math.round(v) % 1000).padStart(3, '0');
+/** A whole frequency, kHz, thousands apart. */
+const whole = (v: number): string => String(Math.round(v)).replace(/(?=\d{3}$)(?<=\d)/, ' ');
 
 type Shape = { cx: number; cy: number; r: number; half: number; k: number; foot: number };
 
@@ -46,14 +47,14 @@ function rim({ h, step }: LimbSpec, { cx, cy, r, k, half, foot }: Shape, middle:
   const numbers: Op[] = [];
   const reach = half / k + 3 * step;
   const size = h > 40 ? 17 : 14;
-  const wing = ((textWidth('000', size) / 2 + 2) / foot) * (180 / Math.PI);
+  const wing = ((textWidth(whole(middle), size) / 2 + 2) / foot) * (180 / Math.PI);
   for (let i = Math.max(0, Math.ceil((middle - reach) / step)); i * step <= middle + reach; i++) {
     const deg = (i * step - middle) * k;
     sizes[i % 10 === 0 ? 2 : i % 5 === 0 ? 1 : 0]![1].push(deg);
     // A number shows when the window has room for the whole of it.
     if (i % 10 !== 0 || Math.abs(deg) + wing > half) continue;
     const [px, py] = at(cx, cy, foot + 0.13 * deep, deg);
-    const text = words(thousand(i * step), px, py, { size, anchor: 'middle', bold: h > 40 });
+    const text = words(whole(i * step), px, py, { size, anchor: 'middle', bold: h > 40 });
     numbers.push(...within({ matrix: turn(deg, px, py) }, [text]));
   }
   const marks = sizes.flatMap(([long, angles], i) =>
@@ -96,7 +97,7 @@ function hair({ h }: LimbSpec, { cx, cy, r, k, foot }: Shape, index: number): Op
   const size = h > 40 ? 8 : 6;
   const wing = ((size * 0.95) / r) * (180 / Math.PI);
   return [
-    line(poly([at(cx, cy, r, deg), at(cx, cy, foot, deg)]), LINE + 0.4, 'ink', { cap: 'butt' }),
+    line(poly([at(cx, cy, r, deg), at(cx, cy, r - 0.46 * (r - foot), deg)]), LINE + 0.4, 'ink', { cap: 'butt' }),
     solid(
       poly([at(cx, cy, r + size, deg - wing), at(cx, cy, r + size, deg + wing), at(cx, cy, r - 2, deg)], true),
       'ink',

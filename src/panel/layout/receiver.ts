@@ -59,9 +59,9 @@ export const receiver: BoxLayout = {
   extra: [
     live(
       'receiver.band/value',
-      { left: 114, top: 214, right: 166, bottom: 252 },
-      (s) => String(s.standing('receiver.band')),
-      (text) => [words(text, 116, 228, { mono: true, fill: 'ink2' })],
+      { left: 114, top: 208, right: 164, bottom: 226 },
+      (s) => Number(s.standing('receiver.band')),
+      (low) => [words(`${low}–${low + 2}`, 116, 221, { mono: true, fill: 'ink2' })],
     ),
     // What the ring under the scale begins and ends with.
     live(
@@ -85,12 +85,13 @@ export const receiver: BoxLayout = {
     })),
     live(
       'receiver/kHz',
-      { left: 108, top: 172, right: 210, bottom: 192 },
+      { left: 108, top: 172, right: 210, bottom: 242 },
       () => null,
       () => [],
       [
         words('kHz', 176, 192, { fill: 'ink2' }),
-        words('MHz', 116, 210, { bold: true }),
+        words('Band', 116, 203, { bold: true }),
+        words('MHz', 116, 238, { fill: 'ink2' }),
         words('Dial,', 610, 210, { bold: true }),
         words('fine', 610, 228, { bold: true }),
         words('Index', 746, 210, { bold: true }),

@@ -33,16 +33,16 @@ test('the figure of the sum of rim and index stands under the index', () => {
   fc.assert(
     fc.property(fc.integer({ min: -1000, max: 1000 }), (hundredths) => {
       const index = hundredths / 100;
-      expect(Math.abs(beside(inked(4710 - index, index), '710'))).toBeLessThan(0.1);
+      expect(Math.abs(beside(inked(4710 - index, index), '4 710'))).toBeLessThan(0.1);
     }),
   );
 });
 
 test('higher figures stand to the right, a kilohertz is a thirty-fourth of the window, and the bead goes with the dial', () => {
   const ops = inked(4710, 0);
-  const off = beside(ops, '720');
+  const off = beside(ops, '4 720');
   expect(Math.abs(off)).toBeGreaterThan((10 / SPEC.span) * SPEC.w * 0.8);
-  expect(figure(ops, '720')[0]).toBeGreaterThan(figure(ops, '710')[0]);
+  expect(figure(ops, '4 720')[0]).toBeGreaterThan(figure(ops, '4 710')[0]);
   const bead = (middle: number) =>
     Number(
       (inked(middle, 0).filter((op) => 'd' in op && op.fill === 'ink' && op.stroke === 'sheet')[0] as PathOp).d.match(
