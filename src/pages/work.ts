@@ -132,7 +132,7 @@ function watch({ lent, ways, id, el, bar, notes, closing }: Stage, { session }: 
   refill(
     bar,
     h('button', { type: 'button', class: 'push work__watch', onclick: opened }, 'Watch', cap('Alt W')),
-    prompted && h('button', { type: 'button', class: 'push', onclick: help }, 'Help', cap('Alt H')),
+    prompted && h('button', { type: 'button', class: 'push work__help', onclick: help }, 'Help', cap('Alt H')),
   );
   const keyed = (event: KeyboardEvent) => {
     if (!event.altKey || event.repeat || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]'))

@@ -74,17 +74,9 @@ function way(l: Look, a: Box): Op[] {
         line(seg(ex, y(l.field_dBuV), ex, y(l.noise_dBuV)), 4.6, 'sea', { cap: 'butt', snap: true }),
         solid(circle(ex, y(l.field_dBuV), 5), 'ink'),
       );
-      ops.push(
-        words(
-          `${num(l.cn0_dB ?? 0)} dB over it`,
-          ex - 10,
-          y(l.field_dBuV) + 0.3 * (y(l.noise_dBuV) - y(l.field_dBuV)) + 5,
-          {
-            anchor: 'end',
-            bold: true,
-          },
-        ),
-      );
+      const over = `${num(l.cn0_dB ?? 0)} dB over it`;
+      const base = y(l.field_dBuV) + 0.3 * (y(l.noise_dBuV) - y(l.field_dBuV)) + 5;
+      ops.push(...patch(over, ex - 12 - textWidth(over, 14), base, true));
     }
   } else
     ops.push(
@@ -120,8 +112,9 @@ function way(l: Look, a: Box): Op[] {
   return ops;
 }
 
-function patch(text: string, x: number, base: number): Op[] {
-  return [solid(rect(x - 4, base - 15, textWidth(text, 14) + 8, 20), 'sheet'), words(text, x, base)];
+/** Words with paper behind them, so that no line runs through. */
+function patch(text: string, x: number, base: number, bold = false): Op[] {
+  return [solid(rect(x - 4, base - 15, textWidth(text, 14) + 8, 20), 'sheet'), words(text, x, base, { bold })];
 }
 
 type For = Look['needs']['for'];

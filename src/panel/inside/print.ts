@@ -37,15 +37,17 @@ const nextPanel = ({ window: { letter }, units }: Look): Panel => ({
   title: 'Prints next',
   h: 1,
   draw: (a) => [
-    ...letterCard(
-      a,
-      letter && units.every((u) => u.isRead) ? letter : null,
-      letter ? 'not read to its end yet' : undefined,
-    ),
+    ...letterCard(a, units.every((u) => u.isRead) ? letter : null, 'not read to its end yet'),
     words('How surely', a.left + 134, a.top - 14, { size: 15, bold: true }),
     ...surely({ ...a, left: a.left + 134, top: a.top + 2, bottom: a.top + 142 }, units),
   ],
 });
+
+/** What comes in place of a letter. */
+function restOf({ deaf, on }: Look): string {
+  if (deaf || on === 'nothing') return 'Nothing comes in';
+  return on === 'print' ? 'Now the line rests at mark' : `Now ${WHAT[on]} comes in`;
+}
 
 const restPanel = (l: Look): Panel => ({
   title: 'What it waits for',
@@ -53,7 +55,7 @@ const restPanel = (l: Look): Panel => ({
   draw: (a) =>
     prose(
       a,
-      `A start: the line leaves mark for one unit, and that lets the cam go. ${l.on === 'nothing' ? 'Nothing comes in' : `Now ${WHAT[l.on]} comes in`}, so the cam stands at its stop.`,
+      `A start: the line leaves mark for one unit, and that lets the cam go. ${restOf(l)}, so the cam stands at its stop.`,
     ),
 });
 
@@ -108,7 +110,7 @@ export function print(l: Look): Drawn {
       { title: 'Page', text: 'its last lines', h: 1.3, isFree: true, isPast: true, draw: (a) => page(a, l) },
     ],
     panels: [
-      l.on === 'print' ? nextPanel(l) : restPanel(l),
+      l.on === 'print' && w.letter && !l.deaf ? nextPanel(l) : restPanel(l),
       {
         title: 'Margin',
         h: 1,

@@ -148,7 +148,7 @@ export function radio(): Piece[] {
       tiller,
       { x: 296, y: 411, length: 34, words: ['', '', '', ''], size: 0 },
       wordAt('sender.readiness', ['off', 'heat', 'wait', 'send']),
-      { motion: thrown },
+      { motion: thrown, over: true },
     ),
     facePiece('s/loading', limpet, { x: 334, y: 396, r: 14, disc: true, marks: 0 }, share('sender.loading', 0, 4000), {
       over: true,

@@ -4,7 +4,7 @@ import { type Drill, LINKS, type LinkName, ReachWork } from '../../../src/core/d
 import { Follow } from '../../../src/panel/inside/follow.ts';
 import { NARROW_W, narrowSheet, wideSheet } from '../../../src/panel/inside/frame.ts';
 import { drawnOf } from '../../../src/panel/inside/views.ts';
-import { inkBox, isText } from '../../../src/panel/kit/bounds.ts';
+import { holds, inkBox, isText } from '../../../src/panel/kit/bounds.ts';
 import type { Op } from '../../../src/panel/kit/ops.ts';
 import { bestOf, reachChartOps } from '../../../src/panel/reach-chart.ts';
 import { again, bare, drillWhen, receiving, sending, speaking, spokenTo, steady } from '../../core/inside/stages.ts';
@@ -14,6 +14,8 @@ beforeAll(() => {
   for (const [name, is] of Object.entries({ cold: () => true, sending, receiving, spokenTo, speaking, bare, steady }))
     states.push([name, drillWhen(is)]);
 }, 60_000);
+
+const PLOT = { left: 44, top: 156, right: 846, bottom: 664 };
 
 const tooSmall = (ops: readonly Op[]) => ops.filter((op) => isText(op) && op.size < 14);
 
@@ -81,6 +83,23 @@ describe('a sheet speaks of what is there', () => {
     expect(textOf('steady', 'keys')).toMatch(/the line rests at mark/);
     expect(textOf('steady', 'print')).toMatch(/the cam stands/);
     expect(textOf('steady', 'receiver')).toMatch(/one hill, that of mark/);
+  });
+
+  it('of what the printer waits for while no letter comes, of the next only while one does', () => {
+    for (const name of ['cold', 'speaking', 'bare', 'steady']) {
+      expect(textOf(name, 'print'), name).toMatch(/What it waits for/);
+      expect(textOf(name, 'print'), name).not.toMatch(/Prints next/);
+    }
+    expect(textOf('steady', 'print')).toMatch(/line rests at mark, so/);
+    expect(textOf('receiving', 'print')).toMatch(/Prints next/);
+  });
+
+  it('with paper behind what stands on the lines of the ether', () => {
+    const ops = drawnOf(states.find(([n]) => n === 'sending')![1].inside('ether')).picture!.draw(PLOT);
+    const at = ops.findIndex((op) => isText(op) && op.text.endsWith('over it'));
+    const under = ops[at - 1]!;
+    expect('fill' in under && under.fill).toBe('sheet');
+    expect(holds(inkBox([under]), inkBox([ops[at]!]))).toBe(true);
   });
 
   it('tells the band that each emission needs', () => {
