@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LINKS } from '../../src/core/drill.ts';
-import { lookInside, NAME, TEXT } from './hand-drill.ts';
+import { atWork, lookInside, NAME, TEXT } from './hand-drill.ts';
 import { type Plan, planDrill } from './hand-plan.ts';
 import { momentOf, shelve, unguarded } from './hand-shelf.ts';
 import { openTrainer, type Trainer } from './open.ts';
@@ -184,6 +184,29 @@ describe('the look inside from every place', () => {
       expect([...new Set(over)], place).toEqual([]);
       await page.keyboard.press('Escape');
     }
+    await context.close();
+  });
+});
+
+describe('the look inside in the manner prompted', () => {
+  it.each([
+    ['wide', DESK],
+    ['low and wide', { width: 1366, height: 600 }],
+  ])('has no button over the legend at its foot, %s; Help is there again when it closes', async (_name, viewport) => {
+    const { page, context } = await visit(trainer, '#order/first-call/prompted/7', viewport);
+    await page.locator('.page--order .flag--go:enabled').click();
+    await atWork(page);
+    const help = page.getByRole('button', { name: /^Help/ });
+    expect(await help.isVisible()).toBe(true);
+    await lookInside(page, 5);
+    const ends = await page.locator('.work__bar').evaluate((el) => el.getBoundingClientRect().right);
+    const legend = await page.locator('.inside').evaluate((el) => {
+      const { left, width } = el.getBoundingClientRect();
+      return left + (width * 468) / 1280;
+    });
+    expect(ends).toBeLessThan(legend);
+    await page.keyboard.press('Escape');
+    expect(await help.isVisible()).toBe(true);
     await context.close();
   });
 });
