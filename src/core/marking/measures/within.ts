@@ -6,7 +6,13 @@ import type { Line } from '../../record/record.ts';
 import { flag, number, oneOf } from '../../record/shape.ts';
 import { measure, notExercised } from '../measure.ts';
 
-/** After each `from` (or only the first) comes a `to` within so many seconds; `stretch` lets the drill's time stretch apply. */
+/** An asking with what came of it. */
+type Turn = { start: Line; answer: Line | undefined; took_us: number };
+
+/**
+ * After each `from` (or only the first) comes a `to` within so many seconds; `stretch` lets the drill's time stretch apply.
+ * Where nothing came, but the drill ended before the time was up, it was neither kept nor missed.
+ */
 export const within = measure({
   id: 'within',
   about: 'One thing follows another within a time.',
@@ -21,27 +27,23 @@ export const within = measure({
     const starts = evidence.all(from).slice(0, which === 'first' ? 1 : undefined);
     if (starts.length === 0) return notExercised('nothing asked for it');
     const limit_us = Math.round(seconds * 1e6 * (stretch ? evidence.stretch : 1));
-    const turns = starts.map((start) => {
+    const turns = starts.map((start): Turn => {
       const answer = evidence.first(to, start.i);
-      const took_us = answer ? answer.t - start.t : Number.POSITIVE_INFINITY;
-      return { start, answer, took_us };
+      return { start, answer, took_us: answer ? answer.t - start.t : Number.POSITIVE_INFINITY };
     });
-    const slowest = turns.reduce((a, b) => (b.took_us > a.took_us ? b : a)) as {
-      start: Line;
-      answer?: Line;
-      took_us: number;
-    };
-    const go = slowest.took_us <= limit_us;
+    const decided = turns.filter(({ start, answer }) => answer || start.t + limit_us <= evidence.end_us);
+    const go = decided.every((turn) => turn.took_us <= limit_us);
+    if (go && decided.length < turns.length)
+      return notExercised(`the drill ended at ${evidence.utc({ t: evidence.end_us })}, with time left for it`);
+    const slowest = decided.reduce((a, b) => (b.took_us > a.took_us ? b : a));
     const late_us = slowest.start.t + limit_us;
-    const over = late_us <= evidence.end_us;
-    const until = over
-      ? `nothing came by ${evidence.utc({ t: late_us })}`
-      : `nothing came before the drill ended at ${evidence.utc({ t: evidence.end_us })}`;
     const because = slowest.answer ? [slowest.answer.i, slowest.start.i] : [slowest.start.i];
     const slow = starts.length > 1 ? `, the slowest of ${starts.length}` : '';
     const took = go ? lasting : overLimit;
-    const value = slowest.answer ? `${took(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}` : until;
+    const value = slowest.answer
+      ? `${took(slowest.took_us)}, at ${evidence.utc(slowest.answer)}${slow}`
+      : `nothing came by ${evidence.utc({ t: late_us })}`;
     const judged = { exercised: true, go, value, because };
-    return go ? judged : { ...judged, at_us: Math.min(late_us, evidence.end_us) };
+    return go ? judged : { ...judged, at_us: late_us };
   },
 });
