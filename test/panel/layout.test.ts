@@ -2,17 +2,21 @@
 import { describe, expect, it } from 'vitest';
 import type { Control, Box as StationBox } from '../../src/core/station/box.ts';
 import { BOXES } from '../../src/core/station/boxes/list.ts';
+import { newSheet, strike } from '../../src/core/station/boxes/page.ts';
 import { type Boxed, boxPieces } from '../../src/panel/boxes.ts';
 import { positionsOf } from '../../src/panel/controls/positions.ts';
+import { keyBoxes, keyboard } from '../../src/panel/faces/keyboard.ts';
 import { hitBox } from '../../src/panel/hits.ts';
 import type { Sight } from '../../src/panel/host.ts';
-import type { Box } from '../../src/panel/kit/bounds.ts';
+import { type Box, inkBox, isText } from '../../src/panel/kit/bounds.ts';
 import { textWidth } from '../../src/panel/kit/metrics.ts';
 import { LAYOUTS } from '../../src/panel/layout/all.ts';
 import { flow } from '../../src/panel/layout/flow.ts';
 import type { BoxLayout } from '../../src/panel/layout/layout.ts';
+import { printer, printerUnderSlip } from '../../src/panel/layout/printer.ts';
 import { drumBoxes } from '../../src/panel/mounts.ts';
 import { BOXES_OF } from '../../src/panel/places/bays.ts';
+import type { Piece } from '../../src/panel/tiles.ts';
 
 const boxes = BOXES as readonly StationBox[];
 const touched = (c: Control) => c.face !== 'writing' && c.face !== 'drums' && c.face !== 'keyboard';
@@ -210,6 +214,32 @@ describe('on a phone', () => {
     const [text] = prints('hand', name, { [name]: said }) as [string];
     expect(text).toMatch(/^QUEBEC VICTOR SEVEN KILO .*…$/);
     expect(textWidth(text, 14, true)).toBeLessThan(350);
+  });
+
+  it.each([
+    ['desk', 494, 36],
+    ['phone', 350, 46],
+  ])('names the keys in the same words on a %s, each within its key', (_on, w, row) => {
+    const spec = { x: 40, y: 520, w, row };
+    const names = keyboard.staticOps(spec).filter(isText);
+    for (const { key, box } of keyBoxes(spec)) {
+      const name = names.find((op) => op.text === key.letter);
+      expect(name, key.id).toBeDefined();
+      const { left, right } = inkBox([name!]);
+      expect([key.id, left >= box.left, right <= box.right, box.right <= 40 + w]).toEqual([key.id, true, true, true]);
+      expect([key.id, box.right - box.left >= 24]).toEqual([key.id, true]);
+    }
+  });
+
+  it('keeps all that a line without its end piles up on the paper', () => {
+    const sheet = newSheet(60);
+    for (let i = 0; i < 90; i++) strike(sheet, 'X');
+    for (const layout of [printer, printerUnderSlip]) {
+      const { look, ink } = layout.under![0] as Piece;
+      const ops = ink(look({ see: () => sheet.lines } as unknown as Sight));
+      const paper = ops.filter((op) => !isText(op) && 'fill' in op && op.fill === 'sheet');
+      expect(inkBox(ops.filter(isText)).right).toBeLessThan(inkBox(paper).right - 4);
+    }
   });
 
   it('shows the beat note', () => {

@@ -106,11 +106,15 @@ describe('switches and levers', () => {
     expect(await standing(page, 'feed.isolator')).toBe(false);
   });
 
-  it('takes a touch of a name, on a phone', async () => {
+  it('takes a touch of a name, on a phone, without a flash of the browser’s own', async () => {
     const context = await trainer.browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
     const page = await context.newPage();
     await page.goto(`${trainer.url}?clock=manual&place=radio`);
     await page.waitForSelector('body[data-ready]');
+    const flash = page.locator('.layer button.ctl').first();
+    expect(await flash.evaluate((el) => getComputedStyle(el).getPropertyValue('-webkit-tap-highlight-color'))).toBe(
+      'rgba(0, 0, 0, 0)',
+    );
     await page.touchscreen.tap(...(await name(page, 'sender.readiness', 2)));
     expect(await standing(page, 'sender.readiness')).toBe('wait');
     await page.touchscreen.tap(...(await name(page, 'sender.setting', 4)));

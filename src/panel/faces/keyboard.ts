@@ -46,21 +46,32 @@ export const KEY_ROWS: readonly { indent: number; keys: readonly KeyCap[] }[] = 
 ];
 const SPAN = 10.5;
 const GAP = 4;
+/** Keys of so high a row have names. */
+const isBig = (h: number): boolean => h > 24;
+
+/** Width of each key of a row with its gap: a narrow row gives a key the room of its name, from the keys beside it. */
+function pitches(keys: readonly KeyCap[], taken: number, { w, row }: KeyboardSpec): { unit: number; each: number[] } {
+  const needs = keys.map((k) => (k.letter.length > 1 && isBig(row) ? textWidth(k.letter, 14) + 4 + GAP : 0));
+  const isShort = (i: number) => needs[i]! > (keys[i]!.span * w) / taken;
+  let [room, spans] = [w, taken];
+  keys.forEach((key, i) => {
+    if (isShort(i)) [room, spans] = [room - needs[i]!, spans - key.span];
+  });
+  const unit = room / spans;
+  return { unit, each: keys.map((key, i) => (isShort(i) ? needs[i]! : key.span * unit)) };
+}
 
 /** Where every key lies: for drawing and for the hand. */
-export function keyBoxes({ x, y, w, row }: KeyboardSpec): { key: KeyCap; box: Box }[] {
+export function keyBoxes(spec: KeyboardSpec): { key: KeyCap; box: Box }[] {
+  const { x, y, row } = spec;
+  const gap = GAP * Math.min(1, row / 30);
   return KEY_ROWS.flatMap(({ indent, keys }, r) => {
     const taken = keys.reduce((n, k) => n + k.span, indent);
-    const unit = w / (r === 1 || r === 0 ? SPAN : taken);
+    const { unit, each } = pitches(keys, r < 2 ? SPAN : taken, spec);
     let left = x + indent * unit;
-    return keys.map((key) => {
-      const box = {
-        left,
-        top: y + r * row,
-        right: left + key.span * unit - GAP * Math.min(1, row / 30),
-        bottom: y + (r + 1) * row - GAP * Math.min(1, row / 30),
-      };
-      left += key.span * unit;
+    return keys.map((key, i) => {
+      const box = { left, top: y + r * row, right: left + each[i]! - gap, bottom: y + (r + 1) * row - gap };
+      left += each[i]!;
       return { key, box };
     });
   });
@@ -73,7 +84,7 @@ function cap({ key, box: at }: { key: KeyCap; box: Box }, held: Held, figures: b
   const box = { ...at, left: at.left + aside, right: at.right + aside };
   const [w, h] = [box.right - box.left, box.bottom - box.top];
   const down = held === 'down';
-  const big = h > 20;
+  const big = isBig(h + GAP);
   const dy = down ? 2 : held === 'waits' ? 1 : 0;
   const face = shape(
     rrect(box.left, box.top + dy, w, h - dy, Math.min(8, 0.28 * h)),
@@ -92,13 +103,8 @@ function cap({ key, box: at }: { key: KeyCap; box: Box }, held: Held, figures: b
         : line(seg(box.left + 7, box.bottom - 4, box.right - 7, box.bottom - 4), HAIR, 'ink', { snap: true });
   const base = box.top + h / 2 + 5 + dy / 2;
   const middle = (box.left + box.right) / 2;
-  // On a narrow keyboard long names give way to the short ones of the alphabet's tables.
   if (key.letter.length > 1)
-    return [
-      face,
-      ...(down ? [] : [lip]),
-      words(textWidth(key.letter, 14) > w - 4 ? key.id : key.letter, middle, base, { bold: true, anchor: 'middle' }),
-    ];
+    return [face, ...(down ? [] : [lip]), words(key.letter, middle, base, { bold: true, anchor: 'middle' })];
   const bold = figures !== true;
   return [
     face,

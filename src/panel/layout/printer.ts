@@ -6,9 +6,9 @@ import type { BoxLayout } from './layout.ts';
 
 const SLAB = { x: 26, y: 442, w: 688, h: 228 };
 const KEYS = { x: 40, y: 520, w: 494, row: 36 };
-/** 69 characters of 14 px take 628. */
-const pageFrom = (y: number) => ({ x: 40, y, w: 660, h: SLAB.y - y, size: 14, leading: 18, margin: 14 });
-const PLATEN = { ...SLAB, h: 78, slab: SLAB.h, slot: { x: 14, y: 30, w: 660, h: 42 }, label: 'Printer' };
+/** All 72 places of a line, of 14 px 655, lie on the paper; the platen's scale has the 69 of a message. */
+const pageFrom = (y: number) => ({ x: 34, y, w: 676, h: SLAB.y - y, size: 14, leading: 18, margin: 15 });
+const PLATEN = { ...SLAB, h: 78, slab: SLAB.h, slot: { x: 10, y: 30, w: 660, h: 42 }, label: 'Printer' };
 
 /** Carriage, slab, and as much of the paper over them as no slip covers. */
 const LAP = { left: SLAB.x, top: SLAB.y - 6 * 18, right: SLAB.x + SLAB.w, bottom: SLAB.y + SLAB.h };

@@ -146,7 +146,7 @@ export function radio(): Piece[] {
     facePiece(
       's/readiness',
       tiller,
-      { x: 296, y: 411, length: 34, words: ['', '', '', ''], size: 0 },
+      { x: 284, y: 411, length: 34, words: ['', '', '', ''], size: 0 },
       wordAt('sender.readiness', ['off', 'heat', 'wait', 'send']),
       { motion: thrown, over: true },
     ),
