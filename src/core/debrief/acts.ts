@@ -1,12 +1,14 @@
-/** The operator's hand in words: acts at one box in a row are one entry, and the steps of a knob one move. */
+/** The operator's hand in words: acts at one box within seconds are one entry, and the steps of a knob one move. */
 import { lasting, times } from '../quantity/time-text.ts';
 import { amid, boxName, capital, controlName, type Names, setAs } from '../record/names.ts';
 import type { Line } from '../record/record.ts';
 import type { Json } from '../signals.ts';
 import type { Entry } from './timeline.ts';
 
-/** Acts at one box this far apart are told apart. */
+/** Acts at one box this long after the first are told apart, and so are refusals this far from each other. */
 const GAP_US = 10_000_000;
+/** Steps of one knob no further apart are one move, however long it is. */
+const STEP_US = 2_000_000;
 /** A touch this long is held, not pressed. */
 const HELD_US = 500_000;
 /** What these leave behind is told by other lines: words on the air, an entry in the log, print. */
@@ -40,7 +42,7 @@ export class Acts {
     if (refused) return this.refuse(refused);
     if (RETOLD.includes(line.control)) return;
     const box = boxOf(line.control);
-    if (this.group?.box !== box || line.t - this.group.last_us > GAP_US) this.close();
+    if (this.group?.box !== box || !this.belongs(this.group, line)) this.close();
     this.group ??= { box, first: line, last_us: line.t, parts: [] };
     this.group.last_us = line.t;
     this.add(this.group.parts, line);
@@ -54,8 +56,19 @@ export class Acts {
     return this.out;
   }
 
+  /** Whether an act at the group's box is told with it: it came soon after the first, goes on with a move or ends a press. */
+  private belongs({ first, last_us, parts }: Group, { control, value, t }: Done): boolean {
+    if (t - first.t <= GAP_US) return true;
+    if (parts[parts.length - 1]?.control !== control) return false;
+    return t - last_us <= STEP_US || (this.isPress(control) && value === false);
+  }
+
+  private isPress(control: string): boolean {
+    return this.names.controls.get(control)?.range.kind === 'press';
+  }
+
   private add(parts: Part[], { control, value, t }: Done): void {
-    const isPress = this.names.controls.get(control)?.range.kind === 'press';
+    const isPress = this.isPress(control);
     const last = parts[parts.length - 1];
     if (last?.control === control) {
       if (isPress && value === false) last.held_us = t - last.from_us;
@@ -77,7 +90,7 @@ export class Acts {
 
   private partText({ control, from, to, n, held_us }: Part): string {
     const name = amid(controlName(this.names, control));
-    if (this.names.controls.get(control)?.range.kind === 'press') {
+    if (this.isPress(control)) {
       if (n > 1) return `${name}, ${times(n)}`;
       return held_us >= HELD_US ? `${name} held ${lasting(held_us)}` : name;
     }

@@ -23,8 +23,11 @@ const belongs = ({ last }: Emission, one: Carrier): boolean =>
   Math.max(last.most_W, one.most_W) <= SAME_POWER * Math.min(last.most_W, one.most_W);
 
 const figure = (W: number): string => (W < 1 ? String(W) : grouped(Math.round(W)));
+/** What the whip radiates, which is less than the meter of the power that goes up to it shows. */
 const powerText = (least_W: number, most_W: number): string =>
-  most_W > SAME_POWER * least_W ? `${figure(least_W)} to ${figure(most_W)} W` : `${figure(most_W)} W`;
+  most_W > SAME_POWER * least_W ? `${figure(least_W)} to ${figure(most_W)} W radiated` : `${figure(most_W)} W radiated`;
+/** Shorter than the tenth of a second in which lengths are told. */
+const BLIP_US = 100_000;
 
 /** The own emissions, keyed ones in one piece; each with the time that its carrier was up. */
 export function emissionEntries(carriers: readonly Carrier[]): Entry[] {
@@ -38,7 +41,7 @@ export function emissionEntries(carriers: readonly Carrier[]): Entry[] {
   return emissions.map(({ first, up_us }) => ({
     t_us: first.from_us,
     line: first.line,
-    title: `On the air ${lasting(up_us)}: ${first.emission}, ${grouped(Math.round(first.f_Hz / 1000))} kHz, ${powerText(first.least_W, first.most_W)}`,
+    title: `On the air ${up_us < BLIP_US ? 'for a blip' : lasting(up_us)}: ${first.emission}, ${grouped(Math.round(first.f_Hz / 1000))} kHz, ${powerText(first.least_W, first.most_W)}`,
   }));
 }
 

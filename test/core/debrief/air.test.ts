@@ -21,21 +21,22 @@ describe('on the air', () => {
         .timeline.map((e) => e.title)
         .filter((title) => title.startsWith('On the air'));
     const pulses = [key(1, 20), key(2, 0), key(3, 20), key(5, 0)];
-    expect(titles(...pulses)).toEqual(['On the air 3.0 s: A3E, 4 718 kHz, 20 W']);
+    expect(titles(...pulses)).toEqual(['On the air 3.0 s: A3E, 4 718 kHz, 20 W radiated']);
     expect(titles(key(1, 20), key(2, 0), key(3, 5), key(5, 0))).toEqual([
-      'On the air 1.0 s: A3E, 4 718 kHz, 20 W',
-      'On the air 2.0 s: A3E, 4 718 kHz, 5 W',
+      'On the air 1.0 s: A3E, 4 718 kHz, 20 W radiated',
+      'On the air 2.0 s: A3E, 4 718 kHz, 5 W radiated',
     ]);
     const night = { f_Hz: 2_846_000 };
     expect(titles(key(1, 20), key(2, 0), key(3, 20, night), key(5, 0, night))).toEqual([
-      'On the air 1.0 s: A3E, 4 718 kHz, 20 W',
-      'On the air 2.0 s: A3E, 2 846 kHz, 20 W',
+      'On the air 1.0 s: A3E, 4 718 kHz, 20 W radiated',
+      'On the air 2.0 s: A3E, 2 846 kHz, 20 W radiated',
     ]);
+    expect(titles(key(1, 20), key(1.04, 0))).toEqual(['On the air for a blip: A3E, 4 718 kHz, 20 W radiated']);
     // Without a break, too; and power that moves while the carrier stands is told from least to most.
     const bare = { emission: 'N0N' as const };
     expect(titles(key(1, 5, bare), key(2, 20, bare), key(3, 20), key(5, 0))).toEqual([
-      'On the air 2.0 s: N0N, 4 718 kHz, 5 to 20 W',
-      'On the air 2.0 s: A3E, 4 718 kHz, 20 W',
+      'On the air 2.0 s: N0N, 4 718 kHz, 5 to 20 W radiated',
+      'On the air 2.0 s: A3E, 4 718 kHz, 20 W radiated',
     ]);
   });
 

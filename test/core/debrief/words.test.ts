@@ -215,6 +215,25 @@ describe('words for people', () => {
     ]);
   });
 
+  it('acts at one box are told when they were done, and one move or press as one', () => {
+    const record = recordOf([
+      [1, did('receiver.band', '4')],
+      ...Array.from({ length: 15 }, (_, n) => [2 + n, did('receiver.dial', 700 + n)] as const),
+      [17, did('receiver.bfo', true)],
+      [25, did('receiver.fine', 0.3)],
+      [30, did('receiver.fine', 0.4)],
+      [40, did('sender.carrier', true)],
+      [70, did('sender.carrier', false)],
+    ]);
+    const name = NAMES.controls.get('sender.carrier')?.name;
+    expect(doneIn(record).map((e) => [e.utc, e.title])).toEqual([
+      ['09 40 01', 'Receiver: band 4, dial from 0 to 714 kHz'],
+      ['09 40 17', 'Receiver: BFO on, fine tuning from 0 to 0.3 kHz'],
+      ['09 40 30', 'Receiver: fine tuning from 0.3 to 0.4 kHz'],
+      ['09 40 40', `Sender: ${name} held 30.0 s`],
+    ]);
+  });
+
   it('a move is told from where the control really stood, though nobody had touched it', () => {
     const drill = begin(1);
     for (const [full, { rest }] of NAMES.controls)
