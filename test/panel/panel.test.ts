@@ -519,6 +519,9 @@ describe('places', () => {
     await expect.poll(() => card.isVisible()).toBe(false);
     await page.keyboard.press('Alt+KeyE');
     expect(await card.isVisible()).toBe(true);
+    // What is in hand goes first: the words, then the card.
+    await page.keyboard.press('Escape');
+    expect(await page.getByRole('group', { name: 'Words for the log' }).isVisible()).toBe(false);
     await page.keyboard.press('Escape');
     expect(await card.isVisible()).toBe(false);
   });
