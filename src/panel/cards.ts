@@ -1,7 +1,7 @@
 /** Cards of prose over the drawing: explain, now, what is heard, papers. All text, all DOM. */
 import type { Control, Indicator } from '../core/station/box.ts';
 import { el, mark, tell } from './controls/dom.ts';
-import type { NowStep, PanelHost, Sight } from './host.ts';
+import type { Sight } from './host.ts';
 import { scaleInForce } from './shows.ts';
 import { capital, unitText } from './words.ts';
 
@@ -132,79 +132,6 @@ export function rangeText(c: Control): string {
     return `From ${r.min} to ${most} in steps of ${r.step}.`.replace('-', '−');
   }
   return '';
-}
-
-/** The slip that says what is next. */
-export class NowSlip {
-  readonly el = el('section', { class: 'card now', 'aria-label': 'Now' });
-  /** The step it says, null while it says none. */
-  step: NowStep | null = null;
-  private index = -1;
-  private beside = '';
-  /** Opens and folds it, where it is folded. */
-  private readonly fold = el('button', { type: 'button', class: 'now__fold', 'aria-expanded': 'false' });
-  /** Only its title is seen, beside a card that was asked for. */
-  isShort = false;
-
-  /**
-   * While the explain-card has no room, the slip leaves out its reason. On a board that both share, if that is not enough, a card that
-   * came by itself goes again, and to one that was asked for the slip leaves all but its title. Measured only when either has changed.
-   */
-  giveWay(card: ExplainCard, isBoard: boolean): void {
-    const beside = card.el.hidden ? '' : `${this.index} ${card.isAsked} ${card.el.textContent}`;
-    if (beside === this.beside) return;
-    this.beside = beside;
-    this.isShort = false;
-    this.el.classList.remove('now--tip', 'now--title');
-    const hasNoRoom = () => beside !== '' && this.step !== null && card.isCut;
-    this.el.classList.toggle('now--tip', hasNoRoom());
-    if (!isBoard || !hasNoRoom()) return;
-    if (card.isAsked) {
-      this.isShort = true;
-      this.el.classList.add('now--title');
-    } else {
-      card.el.hidden = true;
-      this.beside = '';
-    }
-  }
-
-  /** `saysWhy`: also why, on a phone as far as the slip's height leaves room for it. `folds`: to the line of its title, until it is touched. */
-  constructor(
-    private readonly host: PanelHost,
-    private readonly saysWhy: boolean,
-    private readonly folds = false,
-  ) {
-    this.el.hidden = true;
-    this.el.classList.toggle('now--folded', folds);
-    this.fold.addEventListener('click', () => {
-      const isFolded = this.el.classList.toggle('now--folded');
-      mark(this.fold, 'aria-expanded', String(!isFolded));
-    });
-  }
-
-  private head({ index, of, step }: NowStep): HTMLElement[] {
-    const said = el('span', {}, `step ${index + 1} of ${of}`);
-    if (!this.folds)
-      return [
-        el('div', { class: 'now__head' }, el('h2', {}, 'Now'), said),
-        el('p', { class: 'now__title' }, step.title),
-      ];
-    this.fold.replaceChildren(el('b', {}, step.title), said);
-    return [el('div', { class: 'now__head' }, el('h2', {}, 'Now'), this.fold)];
-  }
-
-  update(): void {
-    const step = this.host.guideStep?.() ?? null;
-    this.step = step;
-    this.el.hidden = step === null;
-    if (!step || step.index === this.index) return;
-    this.index = step.index;
-    this.el.replaceChildren(
-      ...this.head(step),
-      ...(step.tip === step.step.title ? [] : [el('p', {}, step.tip)]),
-      ...(this.saysWhy ? [el('p', { class: 'quiet' }, step.why)] : []),
-    );
-  }
 }
 
 type Caption = { n: number; words: string; ended: boolean; by: string };

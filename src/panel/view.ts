@@ -2,7 +2,7 @@
 import type { Control } from '../core/station/box.ts';
 import { boxGroup } from './box-group.ts';
 import type { Boxed } from './boxes.ts';
-import { ExplainCard, NowSlip } from './cards.ts';
+import { ExplainCard } from './cards.ts';
 import type { Hand } from './controls/control.ts';
 import { type Design, el, lay, mark, tell } from './controls/dom.ts';
 import { letGoWhenSaid } from './controls/writing.ts';
@@ -13,6 +13,7 @@ import { LAYOUTS } from './layout/all.ts';
 import { flow } from './layout/flow.ts';
 import type { BoxLayout } from './layout/layout.ts';
 import { printerUnderSlip } from './layout/printer.ts';
+import { NowSlip } from './now-slip.ts';
 import { bayPieces, boxesOf, COLUMN, HAS_COLUMN } from './places/bays.ts';
 import { type Bed, box } from './places/bed.ts';
 import { CLIPBOARD, Clipboard } from './places/clipboard.ts';
@@ -58,7 +59,7 @@ export class View {
     private readonly low_w: number | null = null,
   ) {
     this.el = el('div', { class: `layer layer--${place}` });
-    this.nowSlip = new NowSlip(host, isNarrow || place === 'shelter' || HAS_COLUMN[place], low_w !== null);
+    this.nowSlip = new NowSlip(host, isNarrow || place === 'shelter' || HAS_COLUMN[place], isNarrow);
     if (!isNarrow && !HAS_COLUMN[place]) this.nowSlip.el.classList.add('now--row');
     const narrow = isNarrow ? narrowPlace(place, boxes, host, hasNow(host), low_w) : null;
     this.design = narrow ? { w: narrow.w, h: narrow.h } : WIDE;
@@ -178,9 +179,12 @@ export class View {
       const where = blocks[id];
       if (where) this.at(make(), where);
     };
-    at('now', () => this.nowSlip.el);
+    at('now', () => (this.low_w === null ? this.nowSlip.home() : this.nowSlip.el));
     // Folded it is one line, and grows over what is below it.
-    if (this.low_w !== null) this.nowSlip.el.style.height = 'auto';
+    if (this.low_w !== null) {
+      this.nowSlip.el.style.height = 'auto';
+      this.nowSlip.fold(true);
+    }
     this.updating.push({ update: () => this.nowSlip.update() });
     if (place === 'desk') papersPart(this.bed, blocks);
     else if (blocks['heard']) heardPart(this.bed, blocks['heard'], 2);

@@ -65,6 +65,27 @@ describe('places of the panel', () => {
     await context.close();
   });
 
+  it('keep the step before the trainee on a phone held upright: scrolled away it is a line under the tabs', async () => {
+    const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6, PHONE);
+    await goTo(page, 'messages');
+    const tip = page.locator('.now p').first();
+    const line = page.locator('.now__fold');
+    expect(await tip.isVisible()).toBe(true);
+    await page.evaluate(() => scrollTo(0, 700));
+    await tip.waitFor({ state: 'hidden' });
+    const tabs = (await page.locator('.chips').boundingBox())!;
+    const now = (await page.locator('.now').boundingBox())!;
+    expect([now.y - tabs.y - tabs.height, now.height <= 36]).toEqual([0, true]);
+    await line.click();
+    expect(await tip.isVisible()).toBe(true);
+    expect(await page.locator('.now').evaluate((el) => el.scrollHeight <= el.clientHeight + 1)).toBe(true);
+    await line.click();
+    expect(await tip.isVisible()).toBe(false);
+    await page.evaluate(() => scrollTo(0, 0));
+    await tip.waitFor({ state: 'visible' });
+    await context.close();
+  });
+
   it('show controls at once on a phone on its side, with the step a touch away and nothing over them', async () => {
     const { page, context } = await takenUp(trainer, guided, momentOf(guided, 'tape.run', true) + 9e6, ON_SIDE);
     for (const place of PLACES.slice(1)) {

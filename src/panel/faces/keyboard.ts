@@ -51,7 +51,7 @@ const isBig = (h: number): boolean => h > 24;
 
 /** Width of each key of a row with its gap: a narrow row gives a key the room of its name, from the keys beside it. */
 function pitches(keys: readonly KeyCap[], taken: number, { w, row }: KeyboardSpec): { unit: number; each: number[] } {
-  const needs = keys.map((k) => (k.letter.length > 1 && isBig(row) ? textWidth(k.letter, 14) + 4 + GAP : 0));
+  const needs = keys.map((k) => (k.letter.length > 1 && isBig(row) ? textWidth(k.letter, 14) + 7 + GAP : 0));
   const isShort = (i: number) => needs[i]! > (keys[i]!.span * w) / taken;
   let [room, spans] = [w, taken];
   keys.forEach((key, i) => {

@@ -1,7 +1,8 @@
 /** The clip-board over the printed page: what is next, beside it the message form; the explain-card hangs under it, over the form. */
-import type { ExplainCard, NowSlip } from '../cards.ts';
+import type { ExplainCard } from '../cards.ts';
 import { el, mark } from '../controls/dom.ts';
 import type { Box } from '../kit/bounds.ts';
+import type { NowSlip } from '../now-slip.ts';
 import { box } from './bed.ts';
 
 /** The most it takes: under it six lines of print stand clear over the printer. */
