@@ -37,7 +37,7 @@ test('away and back: nothing is refused, nothing comes out of turn', async () =>
       .filter((l) => l.control === 'printer.key')
       .map((l) => (l.k === 'refused' ? `${l.value}!` : l.value)),
   );
-  // The bench has typed a little of its own before.
-  expect(struck.join('')).toMatch(/QUA[B-F]*XYZ$/);
+  // The bench may have typed a little of its own before.
+  expect(struck.join('')).toMatch(/A[B-F]*XYZ$/);
   expect(struck.join('')).not.toContain('!');
 });
