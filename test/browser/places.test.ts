@@ -160,6 +160,29 @@ it('leaves nothing behind that would draw the shelter after it was left', async 
   await context.close();
 });
 
+describe('the order', () => {
+  it.each([
+    ['wide', DESK],
+    ['upright', PHONE],
+    ['on its side', ON_SIDE],
+  ])('is opened by a touch on its folded paper, and nowhere else, %s', async (_name, viewport) => {
+    const { page, context } = await takenUp(trainer, guided, 0, viewport);
+    await goTo(page, 'desk');
+    await page.getByRole('button', { name: 'Read the order', exact: true }).waitFor();
+    expect(await page.locator('[data-control="desk.order"]').count()).toBe(1);
+    const paper = page.locator('.paper--order');
+    await paper.scrollIntoViewIfNeeded();
+    const { x, y, width, height } = (await paper.boundingBox())!;
+    expect(await paper.textContent()).toContain('Folded');
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.mouse.down();
+    await page.mouse.up();
+    await page.evaluate(() => window.keydownClock!.advance(600));
+    expect(await paper.textContent()).not.toContain('Folded');
+    await context.close();
+  });
+});
+
 describe('the look inside', () => {
   it.each([
     ['wide', DESK],

@@ -29,13 +29,16 @@ const FOLDED_H = 30;
 /** Blocks of prose that a place has, with their heights. */
 export type Block = { id: string; h: number };
 
+/** A box and where it lies. */
+type Laid = { box: Boxed; layout: BoxLayout };
+
 /** A place laid out: what is drawn, where each box's controls are, where the prose goes, how tall it all is. */
 export type NarrowPlace = {
   w: number;
   pieces: Piece[];
   /** The ribbon's strip. */
   strip: Box;
-  layouts: { box: Boxed; layout: BoxLayout }[];
+  layouts: Laid[];
   blocks: Record<string, Box>;
   h: number;
 };
@@ -57,11 +60,12 @@ function strokes(reach: Reach, y: number, isLow: boolean): Op[] {
 type Scenario = PanelHost['drill']['scenario'];
 
 /** Text lies between the edges of a slip. */
-const TEXT_W = NARROW_W - 2 * EDGE_X - 33;
+const textWidth = (w: number): number => w - 2 * EDGE_X - 33;
+const TEXT_W = textWidth(NARROW_W);
 const SIZE = 14;
 const LEADING = 20;
 const NOW_LEADING = 18.8;
-const linesOf = (text: string): number => wrap(text, TEXT_W, SIZE).length;
+const linesOf = (text: string, w = NARROW_W): number => wrap(text, textWidth(w), SIZE).length;
 
 /** The slip has room for the longest tip with its reason. */
 const nowHeight = ({ steps }: Scenario): number =>
@@ -77,6 +81,10 @@ function formHeight({ papers }: Scenario): number {
 /** Five lines of what was heard; no line is shown in part. */
 const HEARD_H = 5 * LEADING + 12;
 
+/** Papers that are touched: they come before the boxes in any window. */
+const papersOf = (place: Place, { order }: Scenario, w: number): readonly Block[] =>
+  place === 'desk' ? [{ id: 'order', h: 48 + 19.1 * linesOf(order.task, w) }] : [];
+
 /** Prose blocks of each place, before its boxes and after. */
 function proseOf(place: Place, scenario: Scenario): { before: readonly Block[]; after: readonly Block[] } {
   const { calls, frequencies } = scenario.papers;
@@ -89,10 +97,7 @@ function proseOf(place: Place, scenario: Scenario): { before: readonly Block[]; 
       return { before: [{ id: 'page', h: 241 }], after: [{ id: 'form', h: formHeight(scenario) }] };
     case 'desk':
       return {
-        before: [
-          { id: 'order', h: 48 + 19.1 * linesOf(scenario.order.task) },
-          { id: 'heard', h: HEARD_H },
-        ],
+        before: [{ id: 'heard', h: HEARD_H }],
         after: [
           { id: 'words', h: 360 + 36 * Math.ceil(Math.max(0, calls.length - 4) / 6) },
           { id: 'log', h: 270 },
@@ -122,9 +127,20 @@ function head(host: PanelHost, hasNow: boolean, w: number, isLow: boolean) {
   return { strip, ribbon, first, y: isLow ? y + 20 : y + 50 };
 }
 
+/** What is done on a paper and not on its box: the order is opened where it lies. */
+const isOnPaper = (box: string, control: string): boolean => box === 'desk' && control === 'order';
+
+/** The box with the touch of its paper, which no face is drawn for. */
+function onPaper({ box, layout }: Laid, paper: Box): Laid {
+  const own = box.controls.filter((c) => isOnPaper(box.id, c.id));
+  const spots = own.map((c) => [c.id, { x: paper.left, y: paper.top, s: 0, as: 'none', hit: paper }]);
+  return { box, layout: { ...layout, controls: { ...Object.fromEntries(spots), ...layout.controls } } };
+}
+
 /** A box laid out in the column; beside its readings, not under them, stand its controls in a low window. */
 function laidOut(box: Boxed, y: number, w: number, isLow: boolean): { layout: BoxLayout; bottom: number } {
-  const laid = flow(box, EDGE_X, y, w - 2 * EDGE_X, isLow);
+  const drawn = { ...box, controls: box.controls.filter((c) => !isOnPaper(box.id, c.id)) };
+  const laid = flow(drawn, EDGE_X, y, w - 2 * EDGE_X, isLow);
   // A rim shows the last three figures only: the whole of them stands in the brow.
   const brow = box.indicators.some((i) => i.face === 'scale') && LAYOUTS[box.id]?.brow;
   return brow ? { ...laid, layout: { ...laid.layout, brow } } : laid;
@@ -162,7 +178,7 @@ export function narrowPlace(
     );
     y += 414;
   };
-  for (const each of top.first) block(each);
+  for (const each of [...top.first, ...papersOf(place, host.drill.scenario, w)]) block(each);
   if (!isLow) before();
   if (place !== 'shelter')
     for (const box of boxesOf(place, boxes)) {
@@ -174,7 +190,9 @@ export function narrowPlace(
   if (isLow) before();
   for (const each of prose.after) block(each);
   const h = y + 80;
-  return { w, pieces: [wall(place, w, h, isLow), ...pieces], strip: top.strip, layouts, blocks, h };
+  const { order } = blocks;
+  const touched = order ? layouts.map((laid) => onPaper(laid, order)) : layouts;
+  return { w, pieces: [wall(place, w, h, isLow), ...pieces], strip: top.strip, layouts: touched, blocks, h };
 }
 
 /** What is behind everything. */
