@@ -98,9 +98,11 @@ export class ExplainCard {
     this.cameWithFocus = false;
   }
 
-  /** It is cut where it lies. */
+  /** It is cut where it lies, or a part of it is. Its drawn shadow, which lies outside, does not count. */
   get isCut(): boolean {
-    return [this.el, ...this.el.children].some((part) => part.scrollHeight > part.clientHeight + 1);
+    const { bottom } = this.el.getBoundingClientRect();
+    const parts = [...this.el.children];
+    return parts.some((p) => p.scrollHeight > p.clientHeight + 1 || p.getBoundingClientRect().bottom > bottom + 1);
   }
 
   /** Explains a control of a box. */

@@ -23,7 +23,7 @@ export class NowSlip {
    * came by itself goes again, and to one that was asked for the slip leaves all but its title. Measured only when either has changed.
    */
   giveWay(card: ExplainCard, isBoard: boolean): void {
-    const beside = card.el.hidden ? '' : `${this.index} ${card.isAsked} ${card.el.textContent}`;
+    const beside = card.el.hidden || !card.el.isConnected ? '' : `${this.index} ${card.isAsked} ${card.el.textContent}`;
     if (beside === this.beside) return;
     this.beside = beside;
     this.isShort = false;

@@ -148,7 +148,7 @@ export class View {
     this.explainCard.el.hidden = !HAS_COLUMN[place] || !this.mayExplain;
     if (HAS_COLUMN[place]) this.at(el('div', { class: 'column' }, this.nowSlip.el, this.explainCard.el), COLUMN);
     else if (this.mayExplain) this.cardByFocus();
-    this.updating.push({ update: () => this.nowSlip.giveWay(this.explainCard, !HAS_COLUMN[place]) });
+    this.updating.push({ update: () => this.giveWay() });
   }
 
   /** Without a column the card shares a board with the slip. */
@@ -168,7 +168,13 @@ export class View {
   }
 
   private explained(b: Boxed, control: Control | undefined, full: string): void {
-    if (this.mayExplain) this.explainCard.show(b, control, full);
+    if (!this.mayExplain) return;
+    this.explainCard.show(b, control, full);
+    if (!this.isNarrow) this.giveWay();
+  }
+
+  private giveWay(): void {
+    this.nowSlip.giveWay(this.explainCard, !HAS_COLUMN[this.place]);
   }
 
   /** On a phone: tabs above, prose and boxes one under the other. */

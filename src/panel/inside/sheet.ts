@@ -73,6 +73,8 @@ export class InsideSheet {
     this.body = el('div', { class: 'inside__body', role: 'tabpanel', tabindex: 0 }, this.told);
     this.el = el('section', {
       class: `inside${ways.isNarrow ? ' inside--narrow' : ''}`,
+      // For the page round the panel: its foot is covered.
+      ...(ways.isNarrow ? {} : { 'data-covers': 'foot' }),
       role: 'dialog',
       'aria-label': 'Inside the signal',
     });
