@@ -22,10 +22,17 @@ export function verdict(d: Debrief): HTMLElement {
         'span',
         {},
         h('b', {}, `${met} of ${d.measures.length}`),
-        `, ${Math.round(d.score)} points of 100, GO from ${d.pass}`,
+        `, ${Math.round(d.score)} points of 100, ${wantedFor(d)}`,
       ),
     ),
   );
+}
+
+/** What GO would have wanted: what must be met and was not, or else the points. */
+function wantedFor(d: Debrief): string {
+  const missed = d.measures.filter((m) => m.critical && !m.go).length;
+  if (missed === 0) return `GO from ${d.pass}`;
+  return missed === 1 ? '1 that must be met was not' : `${missed} that must be met were not`;
 }
 
 /** A verdict as a shape: a hole, a hole not punched, a stroke; and in words for those who do not see it. */

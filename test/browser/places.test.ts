@@ -273,19 +273,23 @@ describe('pages', () => {
   });
 
   it.each([
-    ['GO', () => alone],
-    ['NO-GO', () => failed],
-  ])('the debrief of a %s is without fault, wide and narrow', async (word, plan) => {
-    for (const viewport of [DESK, PHONE]) {
-      const { page, faults, context } = await visit(trainer, '', viewport);
-      await page.goto(`${trainer.url}?clock=manual#debrief/${await shelve(page, plan())}`);
-      await page.locator('.verdict__word').waitFor();
-      expect(await page.locator('.verdict__word').textContent()).toBe(word);
-      expect(await faultsOf(page)).toEqual([]);
-      expect(faults).toEqual([]);
-      await context.close();
-    }
-  });
+    ['GO', () => alone, /100 points of 100, GO from 80$/],
+    ['NO-GO', () => failed, /points of 100, 2 that must be met were not$/],
+  ])(
+    'the debrief of a %s says what it hangs on, and is without fault, wide and narrow',
+    async (word, plan, hangsOn) => {
+      for (const viewport of [DESK, PHONE]) {
+        const { page, faults, context } = await visit(trainer, '', viewport);
+        await page.goto(`${trainer.url}?clock=manual#debrief/${await shelve(page, plan())}`);
+        await page.locator('.verdict__word').waitFor();
+        expect(await page.locator('.verdict__word').textContent()).toBe(word);
+        expect(await page.locator('.verdict').textContent()).toMatch(hangsOn);
+        expect(await faultsOf(page)).toEqual([]);
+        expect(faults).toEqual([]);
+        await context.close();
+      }
+    },
+  );
 });
 
 it('forbids scripts of others and talk to elsewhere by its policy', async () => {
