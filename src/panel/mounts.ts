@@ -8,6 +8,7 @@ import { jackOps } from './faces/jack.ts';
 import { keyboard } from './faces/keyboard.ts';
 import { type LimpetSpec, limpet } from './faces/limpet.ts';
 import { mic } from './faces/mic.ts';
+import { type PinsSpec, pins } from './faces/pins.ts';
 import { type PlungerState, plunger } from './faces/plunger.ts';
 import { push } from './faces/push.ts';
 import { type TillerSpec, tiller } from './faces/tiller.ts';
@@ -75,6 +76,17 @@ export const limpetAt = (control: Control, spot: Spot): LimpetSpec => ({
   ...spot.more,
 });
 
+/** A board of pins as it is drawn at its spot. */
+export const pinsAt = (control: Control, spot: Spot): PinsSpec => ({
+  x: spot.x,
+  y: spot.y,
+  words: wordsOf(control),
+  pitch: spot.s,
+  row: spot.h ?? 34,
+  ...labelOf(control.name, spot),
+  ...spot.more,
+});
+
 const MOUNTS: Readonly<Record<string, Mount>> = {
   tiller: (full, control, spot) => [
     facePiece(full, tiller, tillerAt(control, spot), (s) => position(control, s.standing(full)), {
@@ -87,6 +99,9 @@ const MOUNTS: Readonly<Record<string, Mount>> = {
     const motion = control.range.kind === 'words' ? { motion: detent } : {};
     return [facePiece(full, limpet, spec, (s) => position(control, s.standing(full)), { ...motion, ...over(spot) })];
   },
+  pins: (full, control, spot) => [
+    facePiece(full, pins, pinsAt(control, spot), (s) => position(control, s.standing(full))),
+  ],
   plunger: (full, control, spot) => {
     const [out, inn] = wordsOf(control) as [string, string];
     const box = full.slice(0, full.indexOf('.'));

@@ -16,6 +16,7 @@ export type Bay = 'power' | 'radio' | 'messages' | 'desk' | 'outside';
 export type ControlFace =
   | 'tiller'
   | 'limpet'
+  | 'pins'
   | 'fine'
   | 'drums'
   | 'plunger'

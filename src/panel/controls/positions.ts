@@ -1,11 +1,12 @@
 /** The positions that a lever or a knob has round it: a touch of a name, or nearest a notch, goes there. */
 import type { Control } from '../../core/station/box.ts';
 import { limpetAngles, limpetWords } from '../faces/limpet.ts';
+import { pinCells, pinHoles } from '../faces/pins.ts';
 import { tillerAngles, tillerWords } from '../faces/tiller.ts';
 import { type Box, grow } from '../kit/bounds.ts';
 import { at, type Point } from '../kit/path.ts';
 import type { Spot } from '../layout/layout.ts';
-import { limpetAt, tillerAt } from '../mounts.ts';
+import { limpetAt, pinsAt, tillerAt } from '../mounts.ts';
 
 /** What is printed round one control, in the order of its positions. Sheet units. */
 export interface Positions {
@@ -84,10 +85,21 @@ function ofKnob(control: Control, spot: Spot): Positions | null {
   return { names: words.map(fingerwide), points: words.map(middle), meant };
 }
 
+function ofPins(control: Control, spot: Spot): Positions {
+  const spec = pinsAt(control, spot);
+  const cells = pinCells(spec);
+  const meant: Positions['meant'] = (x, y) => {
+    const cell = cells.findIndex((c) => inside(c, x, y));
+    return cell < 0 ? null : cell;
+  };
+  return { names: cells.map(fingerwide), points: pinHoles(spec), meant };
+}
+
 /** The positions of a control at its spot; null when none are printed. */
 export function positionsOf(control: Control, spot: Spot): Positions | null {
   const face = spot.as ?? control.face;
   const { kind } = control.range;
   if (face === 'tiller' && (kind === 'words' || kind === 'switch')) return ofLever(control, spot);
+  if (face === 'pins') return ofPins(control, spot);
   return face === 'limpet' && kind === 'words' ? ofKnob(control, spot) : null;
 }

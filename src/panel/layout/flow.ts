@@ -43,6 +43,8 @@ function controlCell(c: Control, third: number, half: number, full: number): Cel
       return centred(half, 146, 50, 92, { drop: 40 });
     case 'limpet':
       return limpetCell(c, third, half);
+    case 'pins':
+      return { w: 240, h: 182, spot: (x, y) => ({ x: x + 12, y: y + 10, s: 36, h: 48, drop: 160 }) };
     case 'fine':
       return centred(third, 150, 32, 60, { drop: 60, value: 18, more: { marks: 11 } });
     case 'plunger':

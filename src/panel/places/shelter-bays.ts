@@ -4,6 +4,7 @@ import { drum } from '../faces/drum.ts';
 import { lamp } from '../faces/lamp.ts';
 import { limb } from '../faces/limb.ts';
 import { limpet } from '../faces/limpet.ts';
+import { pins } from '../faces/pins.ts';
 import { plunger } from '../faces/plunger.ts';
 import { reeds } from '../faces/reeds.ts';
 import { sail } from '../faces/sail.ts';
@@ -78,6 +79,9 @@ const PATH: readonly Point[] = [
   [1120, 482],
 ];
 
+/** The board of stored settings is too small for words. */
+const PLACES: readonly string[] = Array.from({ length: 13 }, () => '');
+
 /** Receiver and sender, small. */
 export function radio(): Piece[] {
   const knobs = [
@@ -136,8 +140,8 @@ export function radio(): Piece[] {
         (s) => Number(drumText(Number(s.standing('sender.frequency')))[i]),
       ),
     ),
-    facePiece('s/setting', limpet, { x: 450, y: 345, r: 14, marks: 0 }, (s) =>
-      s.standing('sender.setting') === 'hand' ? 0 : Number(s.standing('sender.setting')) / 12,
+    facePiece('s/setting', pins, { x: 434, y: 333, words: PLACES, pitch: 6, row: 8, size: 0 }, (s) =>
+      s.standing('sender.setting') === 'hand' ? 0 : Number(s.standing('sender.setting')),
     ),
     facePiece('s/out', sail, { x: 490, y: 328, s: 65, min: 0, max: 150, step: 15, numbers: [] }, num('sender.out', 1), {
       motion: needle(150),

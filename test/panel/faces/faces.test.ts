@@ -15,6 +15,7 @@ import { limb } from '../../../src/panel/faces/limb.ts';
 import { limpet, limpetPair } from '../../../src/panel/faces/limpet.ts';
 import { mic } from '../../../src/panel/faces/mic.ts';
 import { page } from '../../../src/panel/faces/page.ts';
+import { pins } from '../../../src/panel/faces/pins.ts';
 import { plunger } from '../../../src/panel/faces/plunger.ts';
 import { printer } from '../../../src/panel/faces/printer.ts';
 import { punch } from '../../../src/panel/faces/punch.ts';
@@ -157,6 +158,12 @@ const CASES: Case[] = [
     blades,
     { x: 10, y: 10, w: 116, h: 150, names: ['mark', 'space'] },
     fc.record({ mark: real(-1, 3), space: real(-1, 3), lean: real(-4, 4) }),
+  ),
+  row(
+    'pins',
+    pins,
+    { x: 10, y: 30, words: ['hand', ...'123456789ABC'], pitch: 20, row: 33, label: 'Stored setting' },
+    fc.integer({ min: 0, max: 12 }),
   ),
   row(
     'limb',

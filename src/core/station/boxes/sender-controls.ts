@@ -41,7 +41,7 @@ export const SENDER_CONTROLS: readonly Control[] = [
   {
     id: 'setting',
     name: 'stored setting',
-    face: 'limpet',
+    face: 'pins',
     range: { kind: 'words', words: ['hand', ...SETTINGS] },
     inside:
       'At a number the motors drive frequency, coil and loading to what was stored there, in up to 8 seconds; the sender is silent meanwhile. At hand nothing moves. On other ground a stored match may be a little off: read the power back.',
