@@ -18,6 +18,16 @@ export class NowSlip {
   /** Only its title is seen, beside a card that was asked for. */
   isShort = false;
 
+  /** `saysWhy`: also why, on a phone as far as the slip's height leaves room for it. `folds`: a touch folds it to the line of its title. */
+  constructor(
+    private readonly host: PanelHost,
+    private readonly saysWhy: boolean,
+    private readonly folds = false,
+  ) {
+    this.el.hidden = true;
+    this.folder.addEventListener('click', () => this.fold(!this.el.classList.contains('now--folded')));
+  }
+
   /**
    * While the explain-card has no room, the slip leaves out its reason. On a board that both share, if that is not enough, a card that
    * came by itself goes again, and to one that was asked for the slip leaves all but its title. Measured only when either has changed.
@@ -38,16 +48,6 @@ export class NowSlip {
       card.el.hidden = true;
       this.beside = '';
     }
-  }
-
-  /** `saysWhy`: also why, on a phone as far as the slip's height leaves room for it. `folds`: a touch folds it to the line of its title. */
-  constructor(
-    private readonly host: PanelHost,
-    private readonly saysWhy: boolean,
-    private readonly folds = false,
-  ) {
-    this.el.hidden = true;
-    this.folder.addEventListener('click', () => this.fold(!this.el.classList.contains('now--folded')));
   }
 
   /** Folds it to the line of its title, or opens it. */

@@ -5,6 +5,7 @@ import type { Boxed } from './boxes.ts';
 import { ExplainCard } from './cards.ts';
 import type { Hand } from './controls/control.ts';
 import { type Design, el, lay, mark, tell } from './controls/dom.ts';
+import { letterForKeys } from './controls/keys.ts';
 import { letGoWhenSaid } from './controls/writing.ts';
 import type { PanelHost, Place, Sight } from './host.ts';
 import { LinkButtons } from './inside/links.ts';
@@ -235,15 +236,9 @@ export class View {
     this.el.querySelector<HTMLElement>(`[data-control="${control}"]`)?.focus({ preventScroll: true });
   }
 
-  /** A letter that nothing else here takes is for the printer, if it stands here: its keyboard gets the focus and the letter. */
+  /** A key that no shortcut takes. */
   typed(e: KeyboardEvent): void {
-    const keys = this.el.querySelector<HTMLElement>('.ctl--keys');
-    const at = document.activeElement;
-    if (!keys || keys.contains(at) || at?.matches('input:not([type=range]), textarea')) return;
-    if (e.defaultPrevented || e.repeat || e.ctrlKey || e.metaKey || !/^[a-z]$/i.test(e.key)) return;
-    e.preventDefault();
-    keys.focus({ preventScroll: true });
-    keys.dispatchEvent(new KeyboardEvent('keydown', { key: e.key, cancelable: true }));
+    letterForKeys(this.el, e);
   }
 
   /** On arrival the focus is at the bay one came from, or at the tab of this one. */

@@ -342,7 +342,7 @@ function radio(): Op[] {
     ...rail(-2, 370, 1284),
     ...slabOps(rx),
     ...slabValue(rx, '4 718.0 kHz'),
-    ...put(drum, { x: 56, y: 195, w: 32, h: 52, size: 26, label: 'MHz' }, 4),
+    ...put(limpet, { x: 76, y: 212, r: 23, words: ['0', '2', '4', '6'], size: 0, ring: true }, 2),
     ...put(
       limb,
       { x: 168, y: 184, w: 346, h: 46, bow: 27, span: 34, step: 1 },

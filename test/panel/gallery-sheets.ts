@@ -12,6 +12,7 @@ import { limb } from '../../src/panel/faces/limb.ts';
 import { limpet, limpetPair } from '../../src/panel/faces/limpet.ts';
 import { mic } from '../../src/panel/faces/mic.ts';
 import { page } from '../../src/panel/faces/page.ts';
+import { pins } from '../../src/panel/faces/pins.ts';
 import { plunger } from '../../src/panel/faces/plunger.ts';
 import { printer } from '../../src/panel/faces/printer.ts';
 import { punch } from '../../src/panel/faces/punch.ts';
@@ -133,8 +134,12 @@ function controls(): Op[] {
         1.4,
       ),
     ]),
-    ...card(11, 'Word drum, small sails', (x, y) => [
-      ...put(drum, { x: x + 20, y: y + 60, w: 74, h: 53, size: 18, faces: ['0 to 2', '2 to 4', '4 to 6'] }, 1),
+    ...card(11, 'Board of pins, small sails', (x, y) => [
+      ...put(
+        pins,
+        { x: x + 4, y: y + 50, words: ['hand', '1', '2', '3', '4', '5', '6', '7', '8'], pitch: 18, row: 32 },
+        3,
+      ),
       ...put(sail, { ...meter, x: x + 130, y: y + 60, s: 62, numbers: [], unit: '', step: 10 }, 0),
       ...put(sail, { ...meter, x: x + 210, y: y + 60, s: 62, numbers: [], unit: '', step: 10 }, 55),
       ...put(lamp, { x: x + 40, y: y + 150, r: 5 }, { state: 'lit' }),

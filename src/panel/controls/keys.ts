@@ -196,3 +196,14 @@ export function keys(
   }
   return { el: group, names: [lapOf(group, lap ?? area, hand)], update: pump };
 }
+
+/** A letter that nothing else in a place takes is for the printer, if it stands there: its keyboard gets the focus and the letter. */
+export function letterForKeys(place: HTMLElement, e: KeyboardEvent): void {
+  const keys = place.querySelector<HTMLElement>('.ctl--keys');
+  const at = document.activeElement;
+  if (!keys || keys.contains(at) || at?.matches('input:not([type=range]), textarea')) return;
+  if (e.defaultPrevented || e.repeat || e.ctrlKey || e.metaKey || !/^[a-z]$/i.test(e.key)) return;
+  e.preventDefault();
+  keys.focus({ preventScroll: true });
+  keys.dispatchEvent(new KeyboardEvent('keydown', { key: e.key, cancelable: true }));
+}

@@ -7,11 +7,9 @@ import { rrect, seg } from '../kit/path.ts';
 export interface DrumSpec extends Labelled {
   x: number;
   y: number;
-  /** 36 x 78 alone, 29 x 53 in a row, 14 x 22 in the whole view; wider for words. */
+  /** 36 x 78 alone, 29 x 53 in a row, 14 x 22 in the whole view. */
   w: number;
   h: number;
-  /** What is printed round the wheel; default the ten digits. */
-  faces?: readonly string[];
   /** Type size; default 0.53 h. */
   size?: number;
   ridge?: boolean;
@@ -29,7 +27,6 @@ const ridgeWidth = ({ h }: DrumSpec): number => Math.min(9, 0.12 * h + 1);
 
 function wheel(spec: DrumSpec, value: number): Op[] {
   const { x, y, w, h } = spec;
-  const faces = spec.faces ?? DIGITS;
   const size = spec.size ?? (h < 36 ? 0.6 : 0.53) * h;
   const radius = h / 2 / EDGE_SINE;
   const middle = Math.round(value);
@@ -39,13 +36,13 @@ function wheel(spec: DrumSpec, value: number): Op[] {
     const angle = ((middle + k - value) * STEP * Math.PI) / 180;
     const flat = Math.cos(angle);
     if (flat <= 0.1) return [];
-    const i = (((middle + k) % faces.length) + faces.length) % faces.length;
+    const i = (((middle + k) % DIGITS.length) + DIGITS.length) % DIGITS.length;
     const cy = y + h / 2 + radius * Math.sin(angle);
     return within({ matrix: place(x + w / 2, cy, 1, flat) }, [
-      words(faces[i]!, 0, (CAPITAL * size) / 2, {
+      words(DIGITS[i]!, 0, (CAPITAL * size) / 2, {
         size,
         bold: true,
-        mono: !spec.faces,
+        mono: true,
         anchor: 'middle',
         fill: Math.abs(middle + k - value) < 0.5 ? 'ink' : 'ink2',
       }),
@@ -91,7 +88,7 @@ const liveOps = (spec: DrumSpec, value: number): Op[] => {
   ];
 };
 
-/** Value: index on the wheel, fractions while it rolls; it wraps. */
+/** Value: the digit, fractions while it rolls; it wraps. */
 export const drum: Face<DrumSpec, number> = {
   natural: { w: 46, h: 78 },
   staticOps: (spec) =>
