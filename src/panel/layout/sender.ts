@@ -16,7 +16,7 @@ export const sender: BoxLayout = {
   brow: (s) => `${watts(s.see('sender.out'))} W out   ${watts(s.see('sender.back'))} W back`,
   controls: {
     frequency: { x: 52, y: 452, s: 27, h: 50, label: 'Frequency' },
-    setting: { x: 322, y: 440, s: 20, h: 33, label: 'Stored setting', drop: -7 },
+    setting: { x: 318, y: 440, s: 21.5, h: 33, label: 'Stored setting', drop: -7 },
     keep: push(470, 'keep'),
     seek: push(512, 'seek'),
     emission: { x: 592, y: 488, s: 21, label: 'Emission', drop: -55, more: { ring: true, from: -100, to: 92 } },
